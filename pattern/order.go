@@ -1,0 +1,34 @@
+package pattern
+
+import "tasset/body"
+
+// Order is one piece that a costume asks for.
+type Order struct {
+	Name      string    // as the maker named it; unique in the costume
+	Template  string    // which template file
+	Side      body.Side // Left, Right, or Both for a mirrored pair on limbs
+	Settings  map[string]Value
+	Adjust    map[string]Value // after a fitting: "wrist girth", "length" …
+	Thickness float64          // 0: the material's, else the template's
+	Traced    Face
+	MockUp    bool              // in card: thickness 0.5 mm, no bevels
+	Where     string            // place in costume.yaml
+	Places    map[string]string // setting or adjustment → its place in costume.yaml
+}
+
+// Value is a number with what was typed: mm, rad or a plain number.
+type Value struct {
+	Number  float64
+	Percent bool // Number is a share: 0.05 for "5 %"
+	Typed   string
+}
+
+// Face tells which face of the foam the template's outline is traced for.
+type Face int
+
+// The line to cut is the neutral line unless the maker asks otherwise.
+const (
+	Middle Face = iota
+	Outer
+	Inner
+)

@@ -1,0 +1,169 @@
+// Package pattern turns a template and a body form into flat panels whose
+// seams meet: limits and shells in three dimensions, then seams, then panels.
+//
+// Lengths are millimetres. A flat panel is seen from its show face (the
+// outside of the piece) and its outline runs counter-clockwise.
+package pattern
+
+import (
+	"tasset/body"
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Set is everything that was made of a costume's pieces.
+type Set struct {
+	Pieces []Piece
+}
+
+// Piece is one piece of the costume, ready to be laid on pages.
+type Piece struct {
+	Name      string // as the maker named it: "left vambrace"
+	Template  string // the template's name: "vambrace"
+	Title     string // in the trade's words: "Vambrace"
+	About     string
+	Code      string // one or two letters that stand on every panel: "V"
+	Segment   body.Segment
+	Side      body.Side
+	Copies    int        // 2 when a mirrored pair is made of one set of templates
+	Thickness float64    // of its foam
+	K         float64    // where the neutral line lies: 0 inner face, 1 outer face
+	Frame     geom.Frame // bodyFromPiece
+	Panels    []Panel
+	Seams     []Seam
+	Governs   []Governing
+	Draft     bool    // one of the governing sizes is not known well enough
+	DraftWhy  string  // and which one to measure, in a sentence
+	Clearance float64 // least distance of the inner face from body and what is worn, mm; checked
+	Asked     float64 // the least clearance that was asked for, mm
+	Deviation float64 // how far bent panels run inside the design surface at most, mm
+	PushedOut float64 // how far the shell was pushed out so that bent panels clear, mm
+	Settings  []Setting
+	Notes     []string // short lines for the piece's title block
+}
+
+// Setting is a setting of the piece as it was used.
+type Setting struct {
+	Name  string
+	Value float64 // mm, rad or a plain number
+	Unit  string  // "mm", "deg", ""
+	Typed bool    // the maker set it; otherwise it is the template's default
+}
+
+// Governing is a measurement that sizes the piece.
+type Governing struct {
+	body.Measurement
+	PerMM float64 // how many mm the piece's girth or length moves for each mm of it
+	Good  bool    // known well enough to cut by
+}
+
+// EdgeKind tells what happens at an edge of a panel.
+type EdgeKind int
+
+// The kinds of edge.
+const (
+	Rim     EdgeKind = iota // a free edge of the piece
+	Butt                    // glued edge to edge with its partner
+	Lap                     // lies over or under its partner
+	Closure                 // meets its partner when the piece is closed; opens to put it on
+	Opening                 // the edge of an eye slot, a face opening, a hole
+)
+
+// String is the word that stands on a page.
+func (k EdgeKind) String() string {
+	return [...]string{"rim", "butt", "lap", "closure", "opening"}[k]
+}
+
+// Panel is one flat template.
+type Panel struct {
+	Number  int        // within its piece, from 1
+	Label   string     // "V1"
+	Name    string     // "outer side", "gore 3"
+	Copies  int        // to cut of this template, over the whole costume
+	Flipped int        // how many of them with the template turned over
+	Edges   []Edge     // counter-clockwise, each starts where the one before ends
+	Outline []r2.Vec   // the line to cut, closed, counter-clockwise, last point not repeated
+	Holes   [][]r2.Vec // clockwise, closed
+	Folds   []Fold
+	Marks   []Mark
+	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)
+	Surface Surface
+	Notes   []string
+}
+
+// Edge is a stretch of a panel's border with one fate.
+type Edge struct {
+	Kind      EdgeKind
+	Seam      int      // number of the seam, 0 if Rim or Opening
+	Span      int      // which stretch of that seam, from 1
+	Line      []r2.Vec // the seam line (neutral line), in the outline's direction
+	Face      []r2.Vec // second line: where the traced face is cut; nil when it is the seam line
+	Length    float64  // along Line
+	Notches   []Notch
+	Allowance float64 // how far the outline stands outside Line
+	Bevel     Bevel
+	Along     bool   // Line runs in the direction of the seam's own polyline
+	Partner   string // label of the panel on the other side, "" if none
+	Fold      bool   // the edge is a fold of this panel: drawn, not cut (unused on outlines)
+}
+
+// Notch is a registration mark on a seam line.
+type Notch struct {
+	At   float64 // mm from the start of the seam's span, in the seam's own direction
+	P    r2.Vec  // on the edge's Line
+	In   r2.Vec  // unit vector into the panel
+	Rank int     // 1, 2, 3 … along the span: drawn as that many strokes or a number
+}
+
+// Bevel is how the edge is cut off square so that a fold closes.
+type Bevel struct {
+	Min, Max float64 // rad from a square cut, over the edge; both sides of the seam get the same
+	Undercut bool    // true: the inner face is cut back (a convex joint); false: the outer face is
+}
+
+// Fold is a line along which a panel is folded, not cut through.
+type Fold struct {
+	Line  []r2.Vec
+	Kind  string  // "grooved inside", "scored outside", "bent"
+	Angle float64 // rad, how far it is folded from flat (mean)
+	Name  string
+}
+
+// Mark is something drawn inside a panel for the maker.
+type Mark struct {
+	Kind  string // "fastening", "pad", "text", "line"
+	Line  []r2.Vec
+	Text  string
+	Close bool // Line is a closed outline
+}
+
+// Surface is the panel before it was flattened: triangles that lie both in the
+// plane and on the neutral surface of the piece. Every triangle has the same
+// side lengths in both.
+type Surface struct {
+	Flat []r2.Vec
+	Bent []r3.Vec // piece axes
+	T    [][3]int
+}
+
+// Seam is where two edges meet.
+type Seam struct {
+	Number int
+	Kind   EdgeKind
+	Line   []r3.Vec // the shared polyline on the neutral surface, piece axes
+	Length float64
+	Spans  []Span
+}
+
+// Span is an uninterrupted stretch of a seam that joins exactly two edges.
+type Span struct {
+	From, To float64 // arc length along the seam's Line
+	Sides    [2]EdgeRef
+}
+
+// EdgeRef points at an edge of a panel of the piece.
+type EdgeRef struct {
+	Panel, Edge int // indices
+}
