@@ -1,11 +1,12 @@
-// Package units reads and writes lengths and angles as people type them, and
-// holds the one function that rounds what leaves the program. Inside, lengths
-// are millimetres and angles are radians.
+// Package units reads and writes lengths, weights and angles as people type
+// them, and holds the one function that rounds what leaves the program. Inside,
+// lengths are millimetres, weights are kilograms and angles are radians.
 package units
 
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -13,7 +14,7 @@ import (
 // Unit is a unit of length.
 type Unit int
 
-// The units that a maker may write.
+// The units that a maker may choose for a folder.
 const (
 	None Unit = iota // no unit was chosen
 	MM
@@ -30,7 +31,7 @@ func (u Unit) String() string { return [...]string{"", "mm", "cm", "in"}[u] }
 var unitNames = map[string]Unit{
 	"mm": MM, "millimetre": MM, "millimetres": MM, "millimeter": MM, "millimeters": MM,
 	"cm": CM, "centimetre": CM, "centimetres": CM, "centimeter": CM, "centimeters": CM,
-	"in": Inch, "inch": Inch, "inches": Inch, `"`: Inch, "″": Inch,
+	"in": Inch, "inch": Inch, "inches": Inch, `"`: Inch, "″": Inch, "”": Inch,
 }
 
 // ParseUnit reads a unit's name or sign.
@@ -41,119 +42,110 @@ func ParseUnit(s string) (Unit, error) {
 	return None, fmt.Errorf("%q is not a unit of length; write mm, cm or in", s)
 }
 
-// ParseLength reads a length such as "57.4 cm", "22 5/8 in", "574 mm" or
-// `22 5/8"` and gives it in millimetres. A number without a unit takes def; if
-// def is None that is an error.
+// ParseLength reads a length such as "57.4 cm", "22 5/8 in", "574 mm",
+// `22 5/8"`, "1.71 m" or "5 ft 7 in" and gives it in millimetres. A number
+// without a unit takes def; if def is None that is an error.
 func ParseLength(s string, def Unit) (float64, error) {
-	number, unit := splitUnit(strings.TrimSpace(s))
-	if number == "" {
-		return 0, fmt.Errorf("%q is not a length; write a number and a unit, such as 57.4 cm or 22 5/8 in", s)
+	if m := feet.FindStringSubmatch(tidy(s)); m != nil {
+		return parseFeet(s, m[1], m[2])
 	}
-	v, err := parseNumber(number)
-	if err != nil {
-		return 0, fmt.Errorf("%q is not a length: %w", s, err)
-	}
-	u := def
-	if unit != "" {
-		if u, err = ParseUnit(unit); err != nil {
-			return 0, fmt.Errorf("%q: %w", s, err)
-		}
-	}
-	if u == None {
-		return 0, fmt.Errorf("%q has no unit; write for example %s cm or %s in", s, number, number)
-	}
-	return v * u.PerUnit(), nil
-}
-
-// splitUnit cuts a length into its number and its unit, either may be empty.
-func splitUnit(s string) (number, unit string) {
-	i := strings.LastIndexAny(s, "0123456789½¼¾⅛⅜⅝⅞.")
-	if i < 0 {
-		return "", s
-	}
-	for i++; i < len(s) && s[i]&0xC0 == 0x80; i++ { // to the end of a multi-byte fraction sign
-	}
-	return strings.TrimSpace(s[:i]), strings.TrimSpace(s[i:])
-}
-
-var signs = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "−", "-")
-
-// parseNumber reads a decimal number, a fraction, or a whole number and a
-// fraction ("22 5/8"). A decimal comma is not guessed at.
-func parseNumber(s string) (float64, error) {
-	fields := strings.Fields(signs.Replace(s))
-	if strings.Contains(s, ",") {
-		return 0, fmt.Errorf("write a decimal point, not a comma")
-	}
-	switch len(fields) {
-	case 1:
-		return parseTerm(fields[0])
-	case 2:
-		whole, err := strconv.Atoi(fields[0])
-		if err != nil || !strings.Contains(fields[1], "/") {
-			return 0, fmt.Errorf("%q is not a number and a fraction such as 22 5/8", s)
-		}
-		part, err := parseTerm(fields[1])
-		if err != nil {
-			return 0, err
-		}
-		return float64(whole) + math.Copysign(part, float64(whole)), nil
-	}
-	return 0, fmt.Errorf("%q is not one number", s)
-}
-
-func parseTerm(s string) (float64, error) {
-	num, den, isFraction := strings.Cut(s, "/")
-	a, err := strconv.ParseFloat(num, 64)
-	if err != nil || math.IsInf(a, 0) || math.IsNaN(a) {
-		return 0, fmt.Errorf("%q is not a number", s)
-	}
-	if !isFraction {
-		return a, nil
-	}
-	b, err := strconv.ParseFloat(den, 64)
-	if err != nil || b <= 0 {
-		return 0, fmt.Errorf("%q is not a fraction", s)
-	}
-	return a / b, nil
-}
-
-// Format writes a length as a maker measures it: whole millimetres, centimetres
-// to one place, inches to the nearest eighth.
-func Format(mm float64, u Unit) string {
-	switch u {
-	case CM:
-		return trimZero(strconv.FormatFloat(mm/10, 'f', 1, 64)) + " cm"
-	case Inch:
-		return eighths(mm/25.4) + " in"
-	default:
-		return trimZero(strconv.FormatFloat(mm, 'f', 0, 64)) + " mm"
-	}
-}
-
-func trimZero(s string) string {
-	if s == "-0" || s == "-0.0" {
-		return s[1:]
-	}
-	return s
-}
-
-func eighths(in float64) string {
-	n := int(math.Round(math.Abs(in) * 8))
-	sign := ""
-	if in < 0 && n > 0 {
-		sign = "-"
-	}
-	whole, part, den := n/8, n%8, 8
-	for part > 0 && part%2 == 0 {
-		part, den = part/2, den/2
-	}
+	q, err := splitQuantity(s, "a length", "57.4 cm or 22 5/8 in")
 	switch {
-	case part == 0:
-		return fmt.Sprintf("%s%d", sign, whole)
-	case whole == 0:
-		return fmt.Sprintf("%s%d/%d", sign, part, den)
-	default:
-		return fmt.Sprintf("%s%d %d/%d", sign, whole, part, den)
+	case err != nil:
+		return 0, err
+	case q.unit == "m" || q.unit == "metre" || q.unit == "metres":
+		return q.number * 1000, nil
+	case q.unit == "" && def == None:
+		return 0, fmt.Errorf("%q has no unit; write for example %s cm or %s in", s, q.typed, q.typed)
+	case q.unit == "":
+		return q.number * def.PerUnit(), nil
 	}
+	u, err := ParseUnit(q.unit)
+	if err != nil {
+		return 0, fmt.Errorf("%q: %w", s, err)
+	}
+	return q.number * u.PerUnit(), nil
 }
+
+var feet = regexp.MustCompile(`^(\d+)\s*(?:ft|foot|feet|'|′|’)\s*(.*)$`)
+
+// parseFeet reads what is left after whole feet as inches.
+func parseFeet(s, whole, rest string) (float64, error) {
+	n, err := strconv.ParseFloat(whole, 64)
+	if err != nil || rest == "" {
+		return n * 12 * 25.4, err
+	}
+	mm, err := ParseLength(rest, Inch)
+	if err != nil || mm < 0 || mm >= 12*25.4 {
+		return 0, fmt.Errorf("%q is not feet and inches; write for example 5 ft 7 1/2 in", s)
+	}
+	return n*12*25.4 + mm, nil
+}
+
+// quantity is a number with what stands after it.
+type quantity struct {
+	number float64
+	typed  string // the number as typed, tidied
+	unit   string // in lower case; may be empty
+}
+
+// splitQuantity cuts "22 5/8 in" into its number and its unit. A decimal comma
+// is not guessed at.
+func splitQuantity(s, what, example string) (quantity, error) {
+	t := tidy(s)
+	if decimalComma.MatchString(t) {
+		return quantity{}, fmt.Errorf("%q is not %s: write a decimal point, not a comma", s, what)
+	}
+	m := numberForm.FindStringSubmatch(t)
+	if m == nil {
+		return quantity{}, fmt.Errorf("%q is not %s; write a number and a unit, such as %s", s, what, example)
+	}
+	v, err := evaluate(m[2], m[3], m[4])
+	if err != nil {
+		return quantity{}, fmt.Errorf("%q is not %s: %w", s, what, err)
+	}
+	if m[1] == "-" {
+		v = -v
+	}
+	unit := strings.ToLower(strings.TrimSuffix(m[5], "."))
+	return quantity{v, strings.TrimSpace(strings.TrimSuffix(t, m[5])), unit}, nil
+}
+
+// The parts are: sign, whole or decimal number, numerator, denominator, unit.
+var numberForm = regexp.MustCompile(`^([-+]?)(?:(\d+(?:\.\d*)?|\.\d+))??(?:[ -]?(\d+)/(\d+))? ?([^\d\s./+-][^\d/]*)?$`)
+
+var decimalComma = regexp.MustCompile(`\d,\d`)
+
+// evaluate adds a number and a proper fraction, either of which may be absent.
+func evaluate(whole, num, den string) (float64, error) {
+	if whole == "" && num == "" {
+		return 0, fmt.Errorf("it has no number")
+	}
+	if num != "" && strings.Contains(whole, ".") {
+		return 0, fmt.Errorf("it has both a decimal point and a fraction")
+	}
+	v := number(whole)
+	if math.IsInf(v, 0) {
+		return 0, fmt.Errorf("it is too large")
+	}
+	if num == "" {
+		return v, nil
+	}
+	part := number(num) / number(den)
+	if math.IsNaN(part) || math.IsInf(part, 0) || whole != "" && part >= 1 {
+		return 0, fmt.Errorf("%s/%s is not a proper fraction", num, den)
+	}
+	return v + part, nil
+}
+
+// number reads digits that a pattern has already found to be a number.
+func number(digits string) float64 {
+	v, _ := strconv.ParseFloat(digits, 64)
+	return v
+}
+
+var fractionSigns = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8",
+	"⅝", " 5/8", "⅞", " 7/8", "⅓", " 1/3", "⅔", " 2/3", "⁄", "/", "−", "-")
+
+// tidy writes fraction signs as digits and every gap as one space.
+func tidy(s string) string { return strings.Join(strings.Fields(fractionSigns.Replace(s)), " ") }

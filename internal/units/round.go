@@ -12,9 +12,3 @@ func Round(v float64) float64 {
 	}
 	return r
 }
-
-// Deg and Rad turn radians into degrees and degrees into radians.
-func Deg(rad float64) float64 { return rad * 180 / math.Pi }
-
-// Rad turns degrees into radians.
-func Rad(deg float64) float64 { return deg * math.Pi / 180 }

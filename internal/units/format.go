@@ -1,0 +1,77 @@
+package units
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Format writes a length as a maker measures it: whole millimetres, centimetres
+// to one place, inches to the nearest eighth.
+func Format(mm float64, u Unit) string {
+	switch u {
+	case CM:
+		return decimal(mm/10, 1) + " cm"
+	case Inch:
+		return eighths(mm/25.4) + " in"
+	default:
+		return decimal(mm, 0) + " mm"
+	}
+}
+
+// FormatFine writes a small length, such as a thickness or a deviation, to a
+// tenth of a millimetre, or to a hundredth of an inch where u is Inch.
+func FormatFine(mm float64, u Unit) string {
+	if u == Inch {
+		return decimal(mm/25.4, 2) + " in"
+	}
+	return decimal(mm, 1) + " mm"
+}
+
+// FormatWeight writes kilograms to half a kilogram, or pounds where u is Inch.
+func FormatWeight(kg float64, u Unit) string {
+	if u == Inch {
+		return decimal(kg/Pound, 0) + " lb"
+	}
+	return decimal(math.Round(kg*2)/2, 1) + " kg"
+}
+
+// decimal writes a number to at most so many places, without a negative zero.
+func decimal(v float64, places int) string {
+	s := strconv.FormatFloat(v, 'f', places, 64)
+	if zero, _ := strconv.ParseFloat(s, 64); zero == 0 {
+		return "0"
+	}
+	short := strconv.FormatFloat(number(trimSign(s)), 'f', -1, 64)
+	if s[0] == '-' {
+		return "-" + short
+	}
+	return short
+}
+
+func trimSign(s string) string {
+	if s[0] == '-' {
+		return s[1:]
+	}
+	return s
+}
+
+func eighths(in float64) string {
+	n := int(math.Round(math.Abs(in) * 8))
+	sign := ""
+	if in < 0 && n > 0 {
+		sign = "-"
+	}
+	whole, part, den := n/8, n%8, 8
+	for part > 0 && part%2 == 0 {
+		part, den = part/2, den/2
+	}
+	switch {
+	case part == 0:
+		return fmt.Sprintf("%s%d", sign, whole)
+	case whole == 0:
+		return fmt.Sprintf("%s%d/%d", sign, part, den)
+	default:
+		return fmt.Sprintf("%s%d %d/%d", sign, whole, part, den)
+	}
+}
