@@ -1,0 +1,221 @@
+// Package template reads piece templates: files in a small language that say
+// how a piece of armour is shaped in terms of a body's measurements. Parse
+// checks a file completely, so that the pattern stage works on names and
+// formulas that are known to be good. The language is described in
+// docs/templates.md.
+//
+// A level is a distance in mm along the axis of the piece's frame. Axis "up":
+// levels rise with the frame's y; an angle is 0 forward (+z) and grows towards
+// +x. On the head, neck and torso +x is the wearer's left; on limbs it is
+// outwards. Axis "across": levels grow with the frame's x from the mid-plane;
+// an angle is 0 forward (+z) and grows upwards (+y), so 90° is up and 180°
+// backwards.
+package template
+
+import "tasset/body"
+
+// Template is one piece as its file describes it, checked and compiled.
+type Template struct {
+	Name  string // the file's name without its ending: "open-helmet"
+	Title string // in the trade's words: "Open-face helmet"
+	About string // one sentence
+	Code  string // one or two capital letters that stand on every panel
+	File  string // as it was given to Parse, for messages
+
+	Settings   []Setting
+	Governs    []body.Name // sizes that the piece hangs on
+	Thickness  Formula     // the foam's thickness by default, mm
+	Ease       Directions  // clearance of the inner face from body and what is worn, along the surface normal, mm
+	Padding    Formula     // mm more; unset is none
+	Draw       string      // "": none; "down": drawn on from above, so each level also goes round what lies above it
+	Mirror     bool        // the piece is its own mirror image about its frame's x = 0 plane
+	Openings   []Opening
+	Fastenings []Fastening
+	Marks      []Mark
+
+	Shape // the only one, or after Resolve the layout's
+
+	// Later lists what the file asks for that the pattern stage does not build
+	// yet. It was checked all the same.
+	Later []Unbuilt
+
+	layouts []layout
+}
+
+// Shape is what may differ between the layouts of one template.
+type Shape struct {
+	Frame Frame
+	Span  *Span  // the shell covers only these angles; nil: the whole turn
+	Rings []Ring // in ascending order along the axis
+	Bands []Band // between rings, in order
+	Cap   *Cap   // at the last ring; nil: open
+	Base  *Cap   // at the first ring; nil: open
+	Gap   *Gap   // where the piece opens; nil: it does not
+	Folds []FoldRule
+}
+
+// Unbuilt is a part of the language that is checked but not built yet.
+type Unbuilt struct {
+	Key  string // "lames", "frame.spine"
+	Line int
+}
+
+// Frame says where a piece stands.
+type Frame struct {
+	Segment body.Segment // of a free, joint or over frame: the segment it is worn on, or ""
+	Axis    string       // "up" or "across"
+	Kind    string       // "segment"; not built yet: "joint", "over", "free", "spine"
+}
+
+// Span is the part of the turn that a shell covers, from From to To in the
+// direction of growing angles.
+type Span struct{ From, To Formula } // rad
+
+// Directions are values by the direction that the surface looks in. An unset
+// one is All.
+type Directions struct {
+	All, Front, Back Formula
+	Left, Right      Formula // the wearer's
+	Outer, Inner     Formula // away from and towards the body's mid-plane; limbs only
+	Top, Bottom      Formula
+}
+
+// Ring is a section of the shell at one level.
+type Ring struct {
+	Name    string
+	At      Formula    // level, mm
+	Section Formula    // level whose section of the body the ring takes; unset: At
+	Ease    Directions // added to the template's
+	Creases []Crease
+	Corners []Formula // angles, rad: the ring is straight between these corners; none: round
+	Points  []Point   // a ring without a body: x and z (axis up) in order; not built yet
+	When    Condition
+	Line    int
+}
+
+// Crease is a ridge that stands out of a ring.
+type Crease struct {
+	At   Formula // angle, rad
+	Rise Formula // mm out of the smooth ring
+}
+
+// Band is the part of the shell between two rings.
+type Band struct {
+	Name     string
+	From, To string // names of rings
+	Bend     string // "around": wraps the axis, straight along it; "along": follows the profile, straight across it
+	Seams    Seams
+	When     Condition
+	Line     int
+}
+
+// Seams cut a band along its axis into panels. No angles and no count: the
+// band is one panel, between the gap's edges if there is a gap.
+type Seams struct {
+	At    []Formula // angles, rad
+	Count Formula   // or that many, evenly; a whole number
+	Start Formula   // with Count: the first one's angle; unset: 0
+	Names []string  // of the panels: the first lies between the first seam and the next; may be shorter or none
+}
+
+// Cap closes the shell at a ring.
+type Cap struct {
+	Kind string  // "point": gores meet in a point; "plate": a flat panel; not built yet: "ridge", "dome"
+	Name string  // of the plate
+	At   Formula // level of the point, mm; unset: where the offset surface ends. A plate lies in its ring
+	When Condition
+	Line int
+}
+
+// Gap is where the turn opens, so that the piece can be put on.
+type Gap struct {
+	At    Formula // angle of its middle, rad
+	Width Formula // mm between the edges when worn; 0: they meet
+	Lap   Formula // mm that the edge on the side of growing angles lies over the other; unset: none
+	When  Condition
+	Line  int
+}
+
+// Opening is a closed curve, or a row of round holes, cut out of the shell. It
+// is drawn as seen along an axis and lands on the side that is seen from there.
+// Coordinates are mm in the frame: from "front" and "back" x towards the frame's
+// +x and y up; from "left" and "right" x forward and y up; from "top" x towards
+// the frame's +x and y forward. "left" and "right" are the wearer's; on limbs
+// "outer" and "inner" stand in their place.
+type Opening struct {
+	Name   string
+	View   string
+	Points []Point // a closed curve; empty if Round is set
+	Round  *Round
+	Smooth bool // the curve is smooth except at points marked as corners
+	Mirror bool // also its mirror image about x = 0
+	When   Condition
+	Line   int
+}
+
+// Point is a point of a drawn curve.
+type Point struct {
+	X, Y   Formula // mm
+	Corner bool    // of a smooth curve: turns sharply here
+}
+
+// Round is a round hole, or rows of them: hole (i, j) stands at
+// X + i·StepX, Y + j·StepY for i < Count and j < Rows.
+type Round struct {
+	X, Y, Radius Formula // mm
+	Count, Rows  Formula // whole numbers; unset: 1
+	StepX, StepY Formula // mm
+}
+
+// FoldRule says how the corner or crease at an angle is made where it lies
+// inside a panel. Corners and creases without a rule are "grooved inside".
+type FoldRule struct {
+	At    Formula  // angle, rad
+	Kind  string   // "grooved inside", "scored outside", "bent"
+	Bands []string // names of bands; none: all
+	When  Condition
+	Line  int
+}
+
+// Fastening is how two edges, or a strap and a panel, are held together.
+type Fastening struct {
+	Kind     string    // one of FasteningKinds
+	Name     string    // what the mark says; unset: the kind
+	AtGap    bool      // along the gap's two edges
+	Angle    Formula   // else: at this angle, rad
+	Level    Formula   // and this level, mm; at a gap: of a single one
+	Levels   []Formula // at a gap: these levels
+	Count    Formula   // at a gap without levels: that many, evenly
+	Width    Formula   // of strap or strip, mm
+	Length   Formula   // of strip or strap, mm
+	Diameter Formula   // of magnet, snap or pivot, mm
+	Mirror   bool      // also at the mirrored angle
+	When     Condition
+	Line     int
+}
+
+// FasteningKinds are the fastenings that a template may name.
+var FasteningKinds = []string{
+	"hook-and-loop", "strap and buckle", "snap", "elastic", "magnet pair", "lacing", "pivot",
+}
+
+// Mark is a note at a place on the shell.
+type Mark struct {
+	Name, Text string
+	Angle      Formula // rad
+	Level      Formula // mm
+	When       Condition
+	Line       int
+}
+
+// Setting is a choice that the maker has.
+type Setting struct {
+	Name     string  // as makers write it: "neck drop"
+	Ident    string  // as formulas write it: neck_drop
+	Unit     string  // "mm", "deg", "number", "count", "percent" or "choice"
+	Default  Formula // mm, rad, a plain number, or the index of a choice
+	Min, Max float64 // the same; both 0 for a choice
+	About    string  // one sentence
+	Choices  []string
+	Line     int
+}
