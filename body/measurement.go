@@ -75,6 +75,7 @@ type Tape struct {
 	Sex     Sex
 	Age     float64 // years; 0: not stated
 	Entries []Entry
+	Layers  []Layer // what entries may have been taken over
 }
 
 // Layer is something worn under the armour, by thickness.

@@ -1,0 +1,112 @@
+package body
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"tasset/internal/report"
+)
+
+// farthest is how many deviations of the survey's logarithms a size may lie
+// from its mean and still be somebody's; the very small and very large are kept.
+const farthest = 12
+
+// Head girths outside this range are rare: 500 to 635 mm is all that the survey
+// has seen among its 6068 people.
+const headGirthLow, headGirthHigh = 510, 640
+
+// admit checks the entries one by one, gives each its deviation, and takes off
+// what it was taken over.
+func admit(s *Survey, tape Tape) ([]Entry, []report.Finding, error) {
+	var entries []Entry
+	var findings []report.Finding
+	var errs []error
+	if tape.Age < 0 || tape.Age > 120 || math.IsNaN(tape.Age) {
+		errs = append(errs, fmt.Errorf("age is %g years; write a number from 1 to 120, or leave it out", tape.Age))
+	}
+	for _, e := range tape.Entries {
+		if err := understand(e); err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		d, _ := Describe(e.Name)
+		if e.SD == 0 {
+			e.SD = d.TapeSD
+		}
+		e, more, err := skin(e, tape.Layers)
+		if err == nil {
+			err = s.plausible(d, e)
+		}
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		findings = append(append(findings, more...), rareHead(e)...)
+		entries = append(entries, e)
+	}
+	return entries, findings, errors.Join(errs...)
+}
+
+// understand refuses an entry that says nothing about a body.
+func understand(e Entry) error {
+	d, ok := Describe(e.Name)
+	switch {
+	case !ok:
+		if near := Suggest(string(e.Name)); near != "" {
+			return fmt.Errorf("%s is no measurement that is known here; did you mean %q?", entryName(e), near)
+		}
+		return fmt.Errorf("%s is no measurement that is known here", entryName(e))
+	case e.Side != Both && !d.Sided:
+		return fmt.Errorf("%s has no side; write it as %q alone", entryName(e), e.Name)
+	case !(e.Value > 0) || math.IsInf(e.Value, 0):
+		return fmt.Errorf("%s is %s; write a size above zero", entryName(e), typed(e))
+	case !(e.SD >= 0) || math.IsInf(e.SD, 0):
+		return fmt.Errorf("%s has a deviation of %g %s; write one above zero, or leave it out", entryName(e), e.SD, d.Unit())
+	}
+	return nil
+}
+
+// plausible refuses a size that is nobody's, and names what was probably meant.
+func (s *Survey) plausible(d Description, e Entry) error {
+	low, high := s.limits(d)
+	if e.Value >= low && e.Value <= high {
+		return nil
+	}
+	usual := fmt.Sprintf("it is between %s", between(e, low, high))
+	for _, a := range readings(e, d) {
+		if a.value >= s.usual(d, -3, low) && a.value <= s.usual(d, 3, high) {
+			return fmt.Errorf("%s is %s, which is nobody's; %s. Perhaps %s", entryName(e), typed(e), usual, a.text)
+		}
+	}
+	return fmt.Errorf("%s is %s, which is nobody's; %s", entryName(e), typed(e), usual)
+}
+
+// limits is from the smallest to the largest size that an entry may give.
+func (s *Survey) limits(d Description) (low, high float64) {
+	if d.High > 0 {
+		return d.Low, d.High
+	}
+	return s.usual(d, -farthest, 0), s.usual(d, farthest, math.Inf(1))
+}
+
+// usual is the size so many deviations from the mean of people of either sex,
+// or the given one where the survey has none.
+func (s *Survey) usual(d Description, deviations, otherwise float64) float64 {
+	i, ok := s.row[d.Name]
+	if !ok {
+		return otherwise
+	}
+	return math.Exp(s.all.mean[i] + deviations*math.Sqrt(s.all.cov.At(i, i)))
+}
+
+// rareHead doubts head girths that hardly anyone has: a head girth governs more
+// pieces than any other size.
+func rareHead(e Entry) []report.Finding {
+	if e.Name != "head girth" || (e.Value >= headGirthLow && e.Value <= headGirthHigh) {
+		return nil
+	}
+	f := report.Doubtf("head girth", "%s is rare; nearly all grown heads are between %d and %d mm round.", typed(e), headGirthLow, headGirthHigh)
+	f.Where, f.Perhaps = e.Where, "Measure it again."
+	return []report.Finding{f}
+}

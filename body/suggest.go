@@ -1,0 +1,67 @@
+package body
+
+import "strings"
+
+// otherWords are what makers may call a measurement; left and right of them are
+// plain words that mean the same.
+var otherWords = strings.NewReplacer("_", " ", "-", " ", "circumference", "girth", "round", "girth", "width", "breadth",
+	"biceps", "upper arm girth flexed", "bust", "chest", "interpupillary", "pupil", "seat", "hip", "buttock", "hip", "inseam", "crotch height")
+
+var nicknames = map[string]Name{
+	"height": "stature", "body height": "stature", "mass": "weight", "body weight": "weight", "ipd": "pupil distance",
+	"upper arm girth": "upper arm girth flexed", "bicep": "upper arm girth flexed", "forearm girth": "forearm girth flexed",
+	"arm girth": "upper arm girth flexed", "neck": "neck girth", "head": "head girth", "chest": "chest girth",
+	"waist": "waist girth", "natural waist": "natural waist girth", "hip": "hip girth", "hips": "hip girth",
+	"thigh": "thigh girth", "knee": "knee girth", "calf": "calf girth", "ankle": "ankle girth", "wrist": "wrist girth",
+	"forearm": "forearm girth flexed", "inner leg": "crotch height", "inside leg": "crotch height", "shoe length": "foot length",
+}
+
+// Suggest gives the measurement that a wrong or misspelt name probably means,
+// or "" if none is near.
+func Suggest(typo string) Name {
+	word := strings.Join(strings.Fields(strings.ToLower(typo)), " ")
+	for _, w := range []string{word, otherWords.Replace(word)} {
+		if n, ok := nicknames[w]; ok {
+			return n
+		}
+	}
+	word = strings.Join(strings.Fields(otherWords.Replace(word)), " ")
+	best, least := Name(""), 1+len(word)/3
+	for _, d := range catalogue {
+		if k := edits(word, strings.ReplaceAll(string(d.Name), "-", " ")); k < least {
+			best, least = d.Name, k
+		}
+	}
+	return best
+}
+
+// edits is how many letters must be put in, taken out, changed or swapped with
+// their neighbour to turn a into b (optimal string alignment).
+func edits(a, b string) int {
+	var before, last []int
+	for i := range len(a) + 1 {
+		row := make([]int, len(b)+1)
+		for j := range row {
+			switch {
+			case i == 0:
+				row[j] = j
+			case j == 0:
+				row[j] = i
+			default:
+				row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+differ(a[i-1], b[j-1]))
+				if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+					row[j] = min(row[j], before[j-2]+1)
+				}
+			}
+		}
+		before, last = last, row
+	}
+	return last[len(b)]
+}
+
+func differ(a, b byte) int {
+	if a == b {
+		return 0
+	}
+	return 1
+}
