@@ -1,0 +1,41 @@
+package geom
+
+import (
+	"sort"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Hull is the convex hull of points, counter-clockwise from the leftmost (and
+// then lowest) point, without points that lie on its edges.
+//
+// Source: A. M. Andrew, "Another efficient algorithm for convex hulls in two
+// dimensions", Information Processing Letters 9 (1979).
+func Hull(pts []r2.Vec) []r2.Vec {
+	sorted := append([]r2.Vec(nil), pts...)
+	sort.Slice(sorted, func(i, j int) bool {
+		a, b := sorted[i], sorted[j]
+		return a.X < b.X || a.X == b.X && a.Y < b.Y
+	})
+	if len(sorted) < 3 {
+		return sorted
+	}
+	lower := chain(sorted)
+	upper := chain(Reversed(sorted))
+	return append(lower[:len(lower)-1], upper[:len(upper)-1]...)
+}
+
+// chain keeps the left turns of points sorted along the plane.
+func chain(sorted []r2.Vec) []r2.Vec {
+	var out []r2.Vec
+	for _, p := range sorted {
+		for len(out) >= 2 && turn(out[len(out)-2], out[len(out)-1], p) <= 0 {
+			out = out[:len(out)-1]
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// turn is positive when a, b, c turn left: twice the triangle's signed area.
+func turn(a, b, c r2.Vec) float64 { return r2.Cross(r2.Sub(b, a), r2.Sub(c, a)) }
