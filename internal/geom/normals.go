@@ -1,0 +1,56 @@
+package geom
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Normals are the outward unit normals at a mesh's vertices: the sum of the
+// normals of the triangles round it, weighted by their angles there, so that
+// they do not depend on how a flat part is triangulated. A vertex without
+// triangles has the zero vector. Source: Thürmer and Wüthrich, "Computing vertex
+// normals from polygonal facets", J. Graphics Tools 3(1), 1998.
+func Normals(m Mesh) []r3.Vec {
+	out := make([]r3.Vec, len(m.V))
+	for _, t := range m.T {
+		n := faceNormal(m.V, t)
+		for k, v := range t {
+			w := angleAt(m.V[v], m.V[t[(k+1)%3]], m.V[t[(k+2)%3]])
+			out[v] = r3.Add(out[v], r3.Scale(w, n))
+		}
+	}
+	for i, n := range out {
+		out[i] = unitOrZero(n)
+	}
+	return out
+}
+
+// Offset moves every vertex along its outward normal n by d(n), without
+// changing the triangles. It does not see where parts of the mesh run into
+// each other: d must be small against hollows.
+func Offset(m Mesh, d func(n r3.Vec) float64) Mesh {
+	out := Mesh{V: make([]r3.Vec, len(m.V)), T: m.T}
+	for i, n := range Normals(m) {
+		out.V[i] = r3.Add(m.V[i], r3.Scale(d(n), n))
+	}
+	return out
+}
+
+// faceNormal is the unit normal of a triangle, zero if it has no area.
+func faceNormal(v []r3.Vec, t [3]int) r3.Vec {
+	return unitOrZero(r3.Cross(r3.Sub(v[t[1]], v[t[0]]), r3.Sub(v[t[2]], v[t[0]])))
+}
+
+func unitOrZero(v r3.Vec) r3.Vec {
+	if l := r3.Norm(v); l > 0 {
+		return r3.Scale(1/l, v)
+	}
+	return r3.Vec{}
+}
+
+// angleAt is the angle of a triangle at its corner p.
+func angleAt(p, a, b r3.Vec) float64 {
+	u, v := r3.Sub(a, p), r3.Sub(b, p)
+	return math.Atan2(r3.Norm(r3.Cross(u, v)), r3.Dot(u, v))
+}
