@@ -6,12 +6,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Normals are the outward unit normals at a mesh's vertices: the sum of the
+// VertexNormals are the outward unit normals at a mesh's vertices: the sum of the
 // normals of the triangles round it, weighted by their angles there, so that
 // they do not depend on how a flat part is triangulated. A vertex without
 // triangles has the zero vector. Source: Thürmer and Wüthrich, "Computing vertex
 // normals from polygonal facets", J. Graphics Tools 3(1), 1998.
-func Normals(m Mesh) []r3.Vec {
+func VertexNormals(m Mesh) []r3.Vec {
 	out := make([]r3.Vec, len(m.V))
 	for _, t := range m.T {
 		n := faceNormal(m.V, t)
@@ -31,7 +31,7 @@ func Normals(m Mesh) []r3.Vec {
 // each other: d must be small against hollows.
 func Offset(m Mesh, d func(n r3.Vec) float64) Mesh {
 	out := Mesh{V: make([]r3.Vec, len(m.V)), T: m.T}
-	for i, n := range Normals(m) {
+	for i, n := range VertexNormals(m) {
 		out.V[i] = r3.Add(m.V[i], r3.Scale(d(n), n))
 	}
 	return out

@@ -11,7 +11,7 @@ type pseudo struct {
 }
 
 func newPseudo(m Mesh) pseudo {
-	p := pseudo{face: make([]r3.Vec, len(m.T)), vertex: Normals(m), edge: make(map[[2]int]r3.Vec, 3*len(m.T)/2)}
+	p := pseudo{face: make([]r3.Vec, len(m.T)), vertex: VertexNormals(m), edge: make(map[[2]int]r3.Vec, 3*len(m.T)/2)}
 	for i, t := range m.T {
 		p.face[i] = faceNormal(m.V, t)
 		for k := range 3 {
