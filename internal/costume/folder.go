@@ -1,0 +1,91 @@
+// Package costume reads the maker's folder, runs the stages over it in order,
+// and writes what comes out: wearer.yaml (the person, private) and costume.yaml
+// (the pieces, which can be shared) go in, pages come out.
+package costume
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/natefinch/atomic"
+
+	"tasset/internal/units"
+)
+
+// The names of the maker's files in the folder.
+const (
+	WearerFile  = "wearer.yaml"
+	CostumeFile = "costume.yaml"
+)
+
+// Folder is a maker's folder, read and checked.
+type Folder struct {
+	Dir       string
+	Wearer    *Wearer
+	Costume   *Costume
+	Catalogue *Catalogue
+}
+
+// Open reads a folder. The error tells everything that is wrong with both
+// files, each with file and line.
+func Open(dir string) (*Folder, error) {
+	f := &Folder{Dir: dir, Catalogue: catalogueOf(dir)}
+	person, err := readFile(dir, WearerFile)
+	if err != nil {
+		return nil, err
+	}
+	pieces, err := readFile(dir, CostumeFile)
+	if err != nil {
+		return nil, err
+	}
+	var errPerson, errPieces error
+	f.Wearer, errPerson = ReadWearer(WearerFile, person)
+	f.Costume, errPieces = ReadCostume(CostumeFile, pieces, f.Catalogue)
+	if err := errors.Join(errPerson, errPieces); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+func catalogueOf(dir string) *Catalogue {
+	own := filepath.Join(dir, "templates")
+	if info, err := os.Stat(own); err == nil && info.IsDir() {
+		return NewCatalogue(os.DirFS(own))
+	}
+	return NewCatalogue(nil)
+}
+
+func readFile(dir, name string) ([]byte, error) {
+	src, err := os.ReadFile(filepath.Join(dir, name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("no %s in %s; start a costume with \"tasset new\", see one with \"tasset demo\", or name the folder with --folder", name, dir)
+	}
+	return src, err
+}
+
+// Units is how lengths are written for this maker.
+func (f *Folder) Units() units.Unit {
+	switch {
+	case f.Wearer.Units != units.None:
+		return f.Wearer.Units
+	case f.Costume.Units != units.None:
+		return f.Costume.Units
+	}
+	return units.CM
+}
+
+// Save writes a file so that a reader sees the old one or the new one, never
+// half of it. The folder is made if it is missing.
+func Save(path string, content []byte) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	if err := atomic.WriteFile(path, bytes.NewReader(content)); err != nil {
+		return err
+	}
+	return os.Chmod(path, 0o644)
+}

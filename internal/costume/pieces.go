@@ -1,0 +1,248 @@
+package costume
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/report"
+	"tasset/internal/units"
+	"tasset/pattern"
+	"tasset/pattern/template"
+)
+
+// pieceReader reads the list of pieces.
+type pieceReader struct {
+	catalogue *Catalogue
+	costume   *Costume
+	common    []value // settings for every piece that has them
+}
+
+var pieceKeys = []string{"piece", "name", "side", "settings", "adjust", "thickness", "traced", "mock-up"}
+
+func (p *pieceReader) read(v value) {
+	used := make([]bool, len(p.common))
+	names := map[string]string{}
+	for _, item := range v.items("write a list of pieces, such as \"- piece: vambrace\"") {
+		o, ok := p.order(item, used)
+		if !ok {
+			continue
+		}
+		if first, twice := names[o.Name]; twice {
+			item.fail("found a second piece called %q (the first is at %s); give one of them another \"name\"", o.Name, first)
+		}
+		names[o.Name] = item.where()
+		p.costume.Orders = append(p.costume.Orders, o)
+	}
+	for i, s := range p.common {
+		if !used[i] && len(p.costume.Orders) > 0 {
+			s.r.fail(s.line, "found the setting %q, which none of the pieces has%s", s.key, p.perhaps(s.key))
+		}
+	}
+}
+
+// perhaps suggests a setting that one of the pieces has.
+func (p *pieceReader) perhaps(key string) string {
+	var known []string
+	for _, o := range p.costume.Orders {
+		if t, err := p.catalogue.Load(o.Template); err == nil {
+			known = append(known, settingNames(t)...)
+		}
+	}
+	if k := report.Nearest(key, known); k != "" {
+		return fmt.Sprintf("; did you mean %q?", k)
+	}
+	return ""
+}
+
+// order reads one piece.
+func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
+	at := v.r.keyed(v, pieceKeys)
+	t := p.template(v, at["piece"])
+	if t == nil {
+		return pattern.Order{}, false
+	}
+	o := pattern.Order{Template: t.Name, Where: v.where(), Settings: map[string]pattern.Value{},
+		Adjust: map[string]pattern.Value{}, Places: map[string]string{}}
+	o.Side = readSide(at["side"], t)
+	o.Name = strings.TrimSpace(o.Side.String() + " " + strings.ReplaceAll(t.Name, "-", " "))
+	if n := at["name"]; n != nil {
+		o.Name = n.text()
+	}
+	if e := at["thickness"]; e != nil {
+		o.Thickness = e.foam(p.costume.Units)
+	}
+	if e := at["traced"]; e != nil {
+		o.Traced = pattern.Face(e.among([]string{"middle", "outer", "inner"}))
+	}
+	if e := at["mock-up"]; e != nil {
+		o.MockUp = e.yes()
+	}
+	p.commonSettings(&o, t, used)
+	if e := at["settings"]; e != nil {
+		for _, s := range e.entries("write settings with their values, such as \"ease: 12 mm\"") {
+			p.setting(&o, t, s)
+		}
+	}
+	if e := at["adjust"]; e != nil {
+		for _, a := range e.entries("write sizes to change, such as \"wrist girth: +8 mm\"") {
+			p.adjust(&o, a)
+		}
+	}
+	return o, true
+}
+
+// template finds the piece's template; nil after a failure.
+func (p *pieceReader) template(v value, piece *value) *template.Template {
+	if piece == nil {
+		v.r.fail(v.line, "found no \"piece\" in this item; write which one, such as \"- piece: vambrace\"")
+		return nil
+	}
+	name := piece.text()
+	if name == "" {
+		return nil
+	}
+	known := p.catalogue.Names()
+	if !contains(known, name) {
+		if k := report.Nearest(name, known); k != "" {
+			piece.fail("found %q, and there is no such template; did you mean %q?", name, k)
+		} else {
+			piece.fail("found %q, and there is no such template; there are %s, and your own in the folder \"templates\"", name, strings.Join(known, ", "))
+		}
+		return nil
+	}
+	t, err := p.catalogue.Load(name)
+	if err != nil {
+		v.r.errs = append(v.r.errs, err)
+		return nil
+	}
+	return t
+}
+
+// readSide reads left, right or pair; pieces that stand on the middle of the
+// body have no side.
+func readSide(v *value, t *template.Template) body.Side {
+	if v == nil {
+		return body.Both
+	}
+	side := [...]body.Side{body.Both, body.Left, body.Right}[v.among([]string{"pair", "left", "right"})]
+	if !onLimb(t) {
+		v.fail("found %q, but the %s has no side; leave the line out", v.text(), strings.ToLower(t.Title))
+	}
+	return side
+}
+
+func onLimb(t *template.Template) bool {
+	switch t.Frame.Segment {
+	case body.UpperArm, body.Forearm, body.Hand, body.Thigh, body.Shank, body.Foot:
+		return true
+	}
+	return false
+}
+
+// commonSettings takes over what is set for the whole costume.
+func (p *pieceReader) commonSettings(o *pattern.Order, t *template.Template, used []bool) {
+	for i, s := range p.common {
+		if contains(settingNames(t), s.key) {
+			used[i] = true
+			p.setting(o, t, s)
+		}
+	}
+}
+
+func settingNames(t *template.Template) []string {
+	var names []string
+	for _, s := range t.Settings {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// setting reads one setting and checks it against its range.
+func (p *pieceReader) setting(o *pattern.Order, t *template.Template, v value) {
+	for _, s := range t.Settings {
+		if s.Name == v.key {
+			before := len(v.r.errs)
+			o.Settings[s.Name] = pattern.Value{Number: p.inRange(v, s), Percent: s.Unit == "percent", Typed: v.typed()}
+			o.Places[s.Name] = v.where()
+			if len(v.r.errs) > before {
+				delete(o.Settings, s.Name)
+			}
+			return
+		}
+	}
+	known := settingNames(t)
+	sort.Strings(known)
+	if k := report.Nearest(v.key, known); k != "" {
+		v.r.fail(v.line, "found the setting %q, which the %s does not have; did you mean %q?", v.key, t.Name, k)
+		return
+	}
+	v.r.fail(v.line, "found the setting %q, which the %s does not have; it has %s", v.key, t.Name, strings.Join(known, ", "))
+}
+
+// inRange reads a setting's value in its own unit.
+func (p *pieceReader) inRange(v value, s template.Setting) float64 {
+	before := len(v.r.errs)
+	var n float64
+	switch s.Unit {
+	case "choice":
+		return float64(v.among(s.Choices))
+	case "mm":
+		n = v.length(p.costume.Units)
+	case "deg":
+		n = v.parsed(units.ParseAngle)
+	case "percent":
+		n = v.parsed(units.ParsePercent)
+	default:
+		n = v.parsed(units.ParseNumber)
+	}
+	if len(v.r.errs) > before {
+		return n
+	}
+	if n < s.Min-units.Rad(1e-6) || n > s.Max+units.Rad(1e-6) {
+		v.fail("found %s; write from %s to %s", v.text(), ShowSetting(s, s.Min), ShowSetting(s, s.Max))
+	} else if s.Unit == "count" && n != float64(int(n)) {
+		v.fail("found %s; write a whole number", v.text())
+	}
+	return n
+}
+
+// ShowSetting writes a setting's value in its unit, as it may be typed.
+func ShowSetting(s template.Setting, n float64) string {
+	switch s.Unit {
+	case "mm":
+		return fmt.Sprintf("%g mm", n)
+	case "deg":
+		return fmt.Sprintf("%.4g deg", units.Deg(n))
+	case "percent":
+		return fmt.Sprintf("%.4g %%", n*100)
+	case "choice":
+		if i := int(n); i >= 0 && i < len(s.Choices) {
+			return s.Choices[i]
+		}
+	}
+	return fmt.Sprintf("%.4g", n)
+}
+
+// adjust reads a change after a fitting: a signed length, or percent.
+func (p *pieceReader) adjust(o *pattern.Order, v value) {
+	if _, ok := body.Describe(body.Name(v.key)); !ok && v.key != "length" {
+		v.fail("found a size that cannot be adjusted; adjust \"length\" or a measurement%s", perhapsMeasured(v.key))
+		return
+	}
+	a := pattern.Value{Typed: v.typed(), Percent: strings.HasSuffix(v.typed(), "%")}
+	if a.Percent {
+		a.Number = v.parsed(units.ParsePercent)
+	} else {
+		a.Number = v.length(p.costume.Units)
+	}
+	o.Adjust[v.key], o.Places[v.key] = a, v.where()
+}
+
+func perhapsMeasured(key string) string {
+	if n := body.Suggest(key); n != "" {
+		return fmt.Sprintf(", perhaps %q", n)
+	}
+	return ""
+}

@@ -1,0 +1,261 @@
+package costume
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/parser"
+
+	"tasset/internal/report"
+	"tasset/internal/units"
+)
+
+// A maker's file is small and flat; more is an accident or an attack, and the
+// YAML parser takes seconds over deep nesting.
+const (
+	mostBytes   = 256 << 10
+	mostNesting = 40
+)
+
+// reader reads one file of the maker's and gathers everything that is wrong
+// with it, so that all of it is told at once.
+type reader struct {
+	file string // as findings name it: "wearer.yaml"
+	errs []error
+}
+
+// value is a part of the file with the key that it stands under.
+type value struct {
+	r    *reader
+	key  string
+	line int
+	node ast.Node
+}
+
+// parse reads the file's one mapping; false if it is not YAML of our kind.
+func (r *reader) parse(src []byte) (value, bool) {
+	if len(src) > mostBytes || nesting(src) > mostNesting {
+		r.fail(1, "the file is larger or more deeply nested than a costume can be")
+		return value{}, false
+	}
+	file, err := parser.ParseBytes(src, 0)
+	var bad yaml.Error
+	if errors.As(err, &bad) {
+		r.fail(bad.GetToken().Position.Line, "this is not well-formed YAML: %s", bad.GetMessage())
+		return value{}, false
+	}
+	if err != nil {
+		r.fail(1, "this is not well-formed YAML: %v", err)
+		return value{}, false
+	}
+	var docs []ast.Node
+	for _, d := range file.Docs {
+		if d.Body != nil && d.Body.Type() != ast.NullType {
+			docs = append(docs, d.Body)
+		}
+	}
+	if len(docs) != 1 {
+		r.fail(1, "found %d documents; the file must hold one, starting with \"format: 1\"", len(docs))
+		return value{}, false
+	}
+	return value{r, "", 1, docs[0]}, true
+}
+
+// nesting is the deepest that brackets stand in each other or indents go in.
+func nesting(src []byte) int {
+	depth, most := 0, 0
+	for _, b := range src {
+		switch b {
+		case '[', '{':
+			depth++
+		case ']', '}':
+			depth--
+		}
+		most = max(most, depth)
+	}
+	return most
+}
+
+func (r *reader) fail(line int, format string, args ...any) {
+	r.errs = append(r.errs, fmt.Errorf("%s:%d: %s", r.file, line, fmt.Sprintf(format, args...)))
+}
+
+// fail records what was found at the value and what would be right.
+func (v value) fail(format string, args ...any) {
+	message := fmt.Sprintf(format, args...)
+	if v.key != "" {
+		message = v.key + ": " + message
+	}
+	v.r.fail(v.line, "%s", message)
+}
+
+// where is the value's place as findings name it.
+func (v value) where() string { return fmt.Sprintf("%s:%d", v.r.file, v.line) }
+
+// entries are the keys of a mapping with their values, in the file's order.
+func (v value) entries(what string) []value {
+	var pairs []*ast.MappingValueNode
+	switch n := v.node.(type) {
+	case *ast.MappingNode:
+		pairs = n.Values
+	case *ast.MappingValueNode:
+		pairs = []*ast.MappingValueNode{n}
+	default:
+		v.fail("found %s; %s", v.describe(), what)
+		return nil
+	}
+	var out []value
+	for _, p := range pairs {
+		key := p.Key.GetToken()
+		out = append(out, value{v.r, key.Value, key.Position.Line, p.Value})
+	}
+	return out
+}
+
+// items are the members of a list.
+func (v value) items(what string) []value {
+	list, ok := v.node.(*ast.SequenceNode)
+	if !ok {
+		v.fail("found %s; %s", v.describe(), what)
+		return nil
+	}
+	var out []value
+	for _, n := range list.Values {
+		line := v.line
+		if t := n.GetToken(); t != nil {
+			line = t.Position.Line
+		}
+		if m, ok := n.(*ast.MappingNode); ok && len(m.Values) > 0 {
+			line = m.Values[0].Key.GetToken().Position.Line
+		}
+		out = append(out, value{v.r, v.key, line, n})
+	}
+	return out
+}
+
+// isMapping tells whether the value has keys.
+func (v value) isMapping() bool {
+	switch v.node.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		return true
+	}
+	return false
+}
+
+// text is a scalar as it was typed; a failure gives "" and is recorded.
+func (v value) text() string {
+	switch n := v.node.(type) {
+	case *ast.StringNode:
+		return strings.TrimSpace(n.Value)
+	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.InfinityNode, *ast.NanNode:
+		return strings.TrimSpace(n.GetToken().Value)
+	case *ast.LiteralNode:
+		return strings.TrimSpace(n.Value.Value)
+	}
+	v.fail("found %s; write one value behind the colon", v.describe())
+	return ""
+}
+
+func (v value) describe() string {
+	switch n := v.node.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		return "keys and values"
+	case *ast.SequenceNode:
+		return "a list"
+	case *ast.NullNode:
+		return "nothing"
+	case *ast.AnchorNode, *ast.AliasNode, *ast.TagNode:
+		return "an anchor, alias or tag, which these files do not use"
+	default:
+		return fmt.Sprintf("%q", n.String())
+	}
+}
+
+// unknown records a key that the file does not have.
+func (v value) unknown(known []string) {
+	if k := report.Nearest(v.key, known); k != "" {
+		v.r.fail(v.line, "found the key %q, which is not known here; did you mean %q?", v.key, k)
+		return
+	}
+	v.r.fail(v.line, "found the key %q, which is not known here; known are %s", v.key, strings.Join(known, ", "))
+}
+
+// among reads a word out of a list of known ones and gives its index, 0 after
+// a failure.
+func (v value) among(known []string) int {
+	word := v.text()
+	for i, k := range known {
+		if strings.EqualFold(word, k) {
+			return i
+		}
+	}
+	if word == "" {
+		return 0
+	}
+	if k := report.Nearest(word, known); k != "" {
+		v.fail("found %q; did you mean %q?", word, k)
+		return 0
+	}
+	v.fail("found %q; write one of %s", word, strings.Join(known, ", "))
+	return 0
+}
+
+// length reads a length in mm; def is the file's default unit.
+func (v value) length(def units.Unit) float64 {
+	return v.parsed(func(s string) (float64, error) { return units.ParseLength(s, def) })
+}
+
+// thickness reads a length that is not negative and at most most mm.
+func (v value) thickness(def units.Unit, most float64) float64 {
+	before := len(v.r.errs)
+	t := v.length(def)
+	if len(v.r.errs) == before && (t < 0 || t > most) {
+		v.fail("found %s; write a length from 0 to %s", v.text(), units.Format(most, units.MM))
+	}
+	return t
+}
+
+// parsed reads a scalar with one of the parsers of package units.
+func (v value) parsed(parse func(string) (float64, error)) float64 {
+	s := v.text()
+	if s == "" {
+		return 0
+	}
+	n, err := parse(s)
+	if err != nil {
+		v.fail("found %v", err)
+	}
+	return n
+}
+
+// within reads a plain number in a range.
+func (v value) within(low, high float64, what string) float64 {
+	before := len(v.r.errs)
+	n := v.parsed(units.ParseNumber)
+	if len(v.r.errs) == before && (n < low || n > high) {
+		v.fail("found %s; write %s", v.text(), what)
+	}
+	return n
+}
+
+// yes reads true or false.
+func (v value) yes() bool {
+	return v.among([]string{"false", "true", "no", "yes"})%2 == 1
+}
+
+// format checks the file's format, which must be stated.
+func (r *reader) format(found *value) {
+	if found == nil {
+		r.fail(1, "found no \"format\"; write \"format: 1\" at the top")
+		return
+	}
+	if s := found.text(); s != "1" {
+		found.fail("found %q; this program reads format 1", s)
+	}
+}
+
+// done is what was wrong with the file, or nil.
+func (r *reader) done() error { return errors.Join(r.errs...) }
