@@ -69,11 +69,12 @@ const (
 	Lap                     // lies over or under its partner
 	Closure                 // meets its partner when the piece is closed; opens to put it on
 	Opening                 // the edge of an eye slot, a face opening, a hole
+	Hinge                   // crosses the groove of a fold: cut, joined to nothing
 )
 
 // String is the word that stands on a page.
 func (k EdgeKind) String() string {
-	return [...]string{"rim", "butt", "lap", "closure", "opening"}[k]
+	return [...]string{"rim", "butt", "lap", "closure", "opening", "hinge"}[k]
 }
 
 // Panel is one flat template.
@@ -105,8 +106,8 @@ type Edge struct {
 	Allowance float64 // how far the outline stands outside Line
 	Bevel     Bevel
 	Along     bool   // Line runs in the direction of the seam's own polyline
+	Gap       bool   // a free edge at the gap where the piece opens
 	Partner   string // label of the panel on the other side, "" if none
-	Fold      bool   // the edge is a fold of this panel: drawn, not cut (unused on outlines)
 }
 
 // Notch is a registration mark on a seam line.

@@ -1,0 +1,249 @@
+package pattern
+
+import (
+	"math"
+	"sort"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// part is what is left of a raw panel after trimming: one template.
+type part struct {
+	raw   int
+	edges []rawEdge
+	holes [][]r2.Vec
+}
+
+// rawEdge is a stretch of a part's border with one fate.
+type rawEdge struct {
+	kind     EdgeKind
+	seam     int     // index of the raw seam, or atRim
+	from, to float64 // arc length along it, from < to
+	along    bool
+	pts      []r2.Vec
+	segs     []int  // of the raw panel's border, for each chord of pts; nil for an opening
+	name     string // of the opening
+	side     int    // of the raw panel
+	gap      bool   // a free edge where the piece opens
+}
+
+// trimAll trims every panel and cuts the borders of what is left into edges.
+func (c *cutter) trimAll(cuts []cutout) ([]part, error) {
+	type left struct {
+		raw   int
+		loops []loop
+		holes []chain
+	}
+	var lefts []left
+	breaks := make([][]float64, len(c.seams))
+	for i := range c.panels {
+		p := &c.panels[i]
+		loops, holes, err := p.trim(cuts)
+		if err != nil {
+			return nil, err
+		}
+		lefts = append(lefts, left{i, loops, holes})
+		b := p.border()
+		for _, s := range p.sides {
+			if s.seam >= 0 {
+				breaks[s.seam] = append(breaks[s.seam], s.at[0], s.at[len(s.at)-1])
+			}
+		}
+		for _, l := range loops {
+			for _, lp := range l.parts {
+				if lp.chain == nil && !lp.whole {
+					p.addBreak(breaks, b, lp.from)
+					p.addBreak(breaks, b, lp.to)
+				}
+			}
+		}
+	}
+	for i := range breaks {
+		breaks[i] = distinct(breaks[i])
+	}
+	var parts []part
+	for _, l := range lefts {
+		parts = append(parts, c.panels[l.raw].parts(l.raw, l.loops, l.holes, breaks)...)
+	}
+	return parts, nil
+}
+
+func (p *rawPanel) addBreak(breaks [][]float64, b border, at place) {
+	s := p.sides[b.side[at.seg]]
+	if s.seam >= 0 {
+		breaks[s.seam] = append(breaks[s.seam], s.position(b.step[at.seg], at.t))
+	}
+}
+
+func (s side) position(step int, t float64) float64 {
+	return s.at[step] + t*(s.at[step+1]-s.at[step])
+}
+
+// distinct sorts and drops values nearer than rounding.
+func distinct(v []float64) []float64 {
+	sort.Float64s(v)
+	var out []float64
+	for _, x := range v {
+		if len(out) == 0 || x-out[len(out)-1] > geom.Coincident {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// parts makes a template of each loop and gives each hole to the one round it.
+func (p *rawPanel) parts(raw int, loops []loop, holes []chain, breaks [][]float64) []part {
+	b := p.border()
+	var out []part
+	for _, l := range loops {
+		out = append(out, part{raw: raw, edges: p.edgesOf(l, b, breaks)})
+	}
+	for _, h := range holes {
+		for i := range out {
+			if geom.Inside(out[i].outline(), h.pts[0]) {
+				out[i].holes = append(out[i].holes, geom.Reversed(geom.CCW(append([]r2.Vec(nil), h.pts...))))
+			}
+		}
+	}
+	return out
+}
+
+func (p *part) outline() []r2.Vec {
+	var out []r2.Vec
+	for _, e := range p.edges {
+		out = append(out, e.pts[:len(e.pts)-1]...)
+	}
+	return out
+}
+
+func (p *rawPanel) edgesOf(l loop, b border, breaks [][]float64) []rawEdge {
+	var out []rawEdge
+	for _, lp := range l.parts {
+		switch {
+		case lp.chain != nil:
+			out = append(out, rawEdge{kind: Opening, seam: atRim, pts: geom.Reversed(lp.chain.pts), name: lp.chain.opening})
+		case lp.whole:
+			out = append(out, p.walk(b, place{0, 0}, place{len(b.from) - 1, 1}, breaks)...)
+		default:
+			out = append(out, p.walk(b, lp.from, lp.to, breaks)...)
+		}
+	}
+	return joinEnds(out)
+}
+
+// walk follows the border from one place to another and cuts it where the fate
+// changes.
+func (p *rawPanel) walk(b border, from, to place, breaks [][]float64) []rawEdge {
+	var out []rawEdge
+	n := len(b.from)
+	seg, t := from.seg, from.t
+	for steps := 0; steps <= n; steps++ {
+		end := 1.0
+		last := seg == to.seg && (to.t > t || steps > 0)
+		if last {
+			end = to.t
+		}
+		out = p.append(out, b, seg, t, end, breaks)
+		if last {
+			break
+		}
+		seg, t = (seg+1)%n, 0
+	}
+	return out
+}
+
+// append adds the border from share t0 to t1 of a segment, cut at the breaks of
+// its seam.
+func (p *rawPanel) append(out []rawEdge, b border, seg int, t0, t1 float64, breaks [][]float64) []rawEdge {
+	s := p.sides[b.side[seg]]
+	shares := []float64{t0, t1}
+	if s.seam >= 0 {
+		a, z := s.at[b.step[seg]], s.at[b.step[seg]+1]
+		for _, x := range breaks[s.seam] {
+			if t := (x - a) / (z - a); t > t0 && t < t1 && math.Abs(x-a-t0*(z-a)) > geom.Coincident && math.Abs(x-a-t1*(z-a)) > geom.Coincident {
+				shares = append(shares, t)
+			}
+		}
+		sort.Float64s(shares)
+	}
+	for i := 0; i+1 < len(shares); i++ {
+		out = p.appendChord(out, b, seg, shares[i], shares[i+1], breaks)
+	}
+	return out
+}
+
+func (p *rawPanel) appendChord(out []rawEdge, b border, seg int, t0, t1 float64, breaks [][]float64) []rawEdge {
+	s := p.sides[b.side[seg]]
+	a, z := p.surf.Flat[b.from[seg]], p.surf.Flat[b.to[seg]]
+	from, to := geom.Lerp(a, z, t0), geom.Lerp(a, z, t1)
+	fresh := len(out) == 0 || out[len(out)-1].side != b.side[seg] || out[len(out)-1].kind == Opening
+	var p0, p1 float64
+	if s.seam >= 0 {
+		p0, p1 = s.position(b.step[seg], t0), s.position(b.step[seg], t1)
+		fresh = fresh || isBreak(breaks[s.seam], p0)
+	}
+	if fresh {
+		e := rawEdge{seam: s.seam, along: s.along, pts: []r2.Vec{from}, from: p0, to: p0, side: b.side[seg], gap: s.gap}
+		if s.seam == atHinge {
+			e.kind = Hinge
+		}
+		out = append(out, e)
+	}
+	e := &out[len(out)-1]
+	if s.seam >= 0 {
+		e.from, e.to = min(e.from, p0, p1), max(e.to, p0, p1)
+	}
+	e.pts, e.segs = append(e.pts, to), append(e.segs, seg)
+	return out
+}
+
+func isBreak(breaks []float64, x float64) bool {
+	i := sort.SearchFloat64s(breaks, x-geom.Coincident)
+	return i < len(breaks) && math.Abs(breaks[i]-x) <= geom.Coincident
+}
+
+// joinEnds puts the last edge before the first if the border's beginning cut
+// one edge in two.
+func joinEnds(edges []rawEdge) []rawEdge {
+	n := len(edges)
+	if n < 2 {
+		return edges
+	}
+	first, last := edges[0], edges[n-1]
+	if first.kind == Opening || last.kind == Opening || first.side != last.side || first.seam != atRim {
+		return edges
+	}
+	first.pts = append(append([]r2.Vec(nil), last.pts...), first.pts[1:]...)
+	first.segs = append(append([]int(nil), last.segs...), first.segs...)
+	return append([]rawEdge{first}, edges[1:n-1]...)
+}
+
+// adjacent is the triangle that a border segment belongs to, -1 for none.
+func (p *rawPanel) adjacent(b border, seg int) int {
+	for ti, t := range p.surf.T {
+		for k := range 3 {
+			if t[k] == b.from[seg] && t[(k+1)%3] == b.to[seg] {
+				return ti
+			}
+		}
+	}
+	return -1
+}
+
+// normalsAlong gives, for each chord of an edge, the outward normal of the
+// triangle beside it and the arc length of its middle on the seam.
+func (p *rawPanel) normalsAlong(b border, e rawEdge) (at []float64, normals []r3.Vec) {
+	for _, seg := range e.segs {
+		s := p.sides[b.side[seg]]
+		ti := p.adjacent(b, seg)
+		if s.seam < 0 || ti < 0 {
+			continue
+		}
+		at = append(at, s.position(b.step[seg], 0.5))
+		normals = append(normals, p.surf.normal(ti))
+	}
+	return at, normals
+}

@@ -1,0 +1,93 @@
+package pattern
+
+import (
+	"math"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// image says which part a part is the mirror image of, -1 for none, and which
+// of that part's edges its own edge i is the image of.
+type image struct {
+	of   int
+	edge []int
+}
+
+// printBoth is the number of mirrored pairs above which both panels of each
+// pair are printed (common practice, no source: with more, it is easy to lose
+// count of what was flipped).
+const printBoth = 6
+
+// findImages pairs parts that are each other's mirror image.
+func (a *assembly) findImages() {
+	a.images = make([]image, len(a.parts))
+	for i := range a.images {
+		a.images[i].of = -1
+	}
+	if !a.cutter.plan.mirror {
+		return
+	}
+	pairs := 0
+	paired := make([]bool, len(a.parts))
+	found := append([]image(nil), a.images...)
+	for i := range a.parts {
+		for j := i + 1; j < len(a.parts) && !paired[i]; j++ {
+			if paired[j] {
+				continue
+			}
+			if edges, ok := mirrorMatch(&a.parts[j], &a.parts[i]); ok {
+				found[j] = image{i, edges}
+				paired[i], paired[j] = true, true
+				pairs++
+			}
+		}
+	}
+	if pairs <= printBoth {
+		a.images = found
+	}
+}
+
+// mirrorMatch tells whether p is the mirror image of q (about the upright
+// middle line of both), and which edge of q each edge of p is the image of.
+func mirrorMatch(p, q *part) ([]int, bool) {
+	if len(p.edges) != len(q.edges) || len(p.holes) != len(q.holes) {
+		return nil, false
+	}
+	cp, cq := geom.Centroid(p.outline()), geom.Centroid(q.outline())
+	edges := make([]int, len(p.edges))
+	taken := make([]bool, len(q.edges))
+	for i, e := range p.edges {
+		edges[i] = -1
+		for j, f := range q.edges {
+			if !taken[j] && e.kind == f.kind && (e.seam >= 0) == (f.seam >= 0) && mirrors(e.pts, cp, f.pts, cq) {
+				edges[i], taken[j] = j, true
+				break
+			}
+		}
+		if edges[i] < 0 {
+			return nil, false
+		}
+	}
+	return edges, true
+}
+
+// mirrors tells whether line a, seen in a mirror and run backwards, is line b,
+// each about its own centre. Cut by one template, a hundredth of a millimetre
+// is nothing (detail).
+func mirrors(a []r2.Vec, ca r2.Vec, b []r2.Vec, cb r2.Vec) bool {
+	const same = 0.01
+	la, lb := geom.Length(a), geom.Length(b)
+	if math.Abs(la-lb) > same {
+		return false
+	}
+	for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
+		p := r2.Sub(geom.At(a, t*la), ca)
+		q := r2.Sub(geom.At(b, (1-t)*lb), cb)
+		if math.Abs(p.X+q.X) > same || math.Abs(p.Y-q.Y) > same {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,120 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/report"
+	"tasset/internal/units"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// judge measures the finished piece and says whether it may be cut.
+func (b *builder) judge(p *Piece) {
+	p.Clearance = b.clearance(p)
+	if p.Clearance < 0.98*p.Asked-0.05 {
+		b.doubtf("the foam comes within %.1f mm of the body or what is worn on it; %.1f mm were asked for.", p.Clearance, p.Asked)
+	}
+	for _, n := range b.template.Governs {
+		m, ok := b.form.Measurements().Get(n, b.partSide())
+		if !ok {
+			continue
+		}
+		g := Governing{Measurement: m, PerMM: 1}
+		g.Good = m.Origin != body.Estimated || m.HalfWidth() <= b.slack(n)/2
+		p.Governs = append(p.Governs, g)
+	}
+	b.draft(p)
+	b.bevels(p)
+}
+
+// slack is how far a size may be off before the piece no longer fits: the room
+// between body and foam, as the size counts it. Heights and lengths move a rim
+// up or down, where 20 mm are borne (common practice, no source).
+func (b *builder) slack(n body.Name) float64 {
+	d, _ := body.Describe(n)
+	switch d.Kind {
+	case body.KindGirth, body.KindArc:
+		return 2 * math.Pi * b.asked
+	case body.KindBreadth, body.KindDepth:
+		return 2 * b.asked
+	}
+	return max(2*b.asked, 20)
+}
+
+func (b *builder) draft(p *Piece) {
+	var missing []string
+	for _, g := range p.Governs {
+		if !g.Good {
+			missing = append(missing, fmt.Sprintf("%s (estimated %s ± %s)", g.Name, units.Format(g.Value, units.MM), units.Format(g.HalfWidth(), units.MM)))
+		}
+	}
+	if len(missing) == 0 {
+		return
+	}
+	p.Draft = true
+	p.DraftWhy = "measure " + strings.Join(missing, ", ")
+	b.findings = append(b.findings, report.Finding{Level: report.Problem, Subject: b.order.Name, Where: b.order.Where,
+		Said:    "this piece is a draft, not fit to cut: a size that it hangs on is only estimated.",
+		Perhaps: "To make it ready, " + p.DraftWhy + "."})
+}
+
+// bevels warns of edges that the maker's tool cannot cut.
+func (b *builder) bevels(p *Piece) {
+	most := b.material.Cut
+	if most == 0 {
+		most = math.Pi / 4 // a knife (common practice, no source)
+	}
+	seen := map[int]bool{}
+	for _, panel := range p.Panels {
+		for _, e := range panel.Edges {
+			if e.Bevel.Max <= most || seen[e.Seam] {
+				continue
+			}
+			seen[e.Seam] = true
+			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+				Said:    fmt.Sprintf("seam %d needs a bevel of %.0f°, more than the %.0f° that the tool can cut.", e.Seam, units.Deg(e.Bevel.Max), units.Deg(most)),
+				Perhaps: "Cut it in two passes with a rotary tool, or put another panel between."})
+		}
+	}
+}
+
+// clearance is the least distance of the inner face from the body and what is
+// worn, over the corners and middles of all triangles of the bent panels that
+// openings have left.
+func (b *builder) clearance(p *Piece) float64 {
+	least := math.Inf(1)
+	inner := p.K * p.Thickness
+	frame := p.Frame
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		s := &panel.Surface
+		for ti, t := range s.T {
+			n := s.normal(ti)
+			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
+				flat := blend2(s.Flat, t, w)
+				if !panel.covers(flat) {
+					continue
+				}
+				at := r3.Sub(blend3(s.Bent, t, w), r3.Scale(inner, n))
+				if b.side == body.Right {
+					at.X = -at.X
+				}
+				least = min(least, b.form.Distance(frame.Point(at)))
+			}
+		}
+	}
+	return least
+}
+
+func blend2(v []r2.Vec, t [3]int, w [3]float64) r2.Vec {
+	return r2.Add(r2.Add(r2.Scale(w[0], v[t[0]]), r2.Scale(w[1], v[t[1]])), r2.Scale(w[2], v[t[2]]))
+}
+
+func blend3(v []r3.Vec, t [3]int, w [3]float64) r3.Vec {
+	return r3.Add(r3.Add(r3.Scale(w[0], v[t[0]]), r3.Scale(w[1], v[t[1]])), r3.Scale(w[2], v[t[2]]))
+}

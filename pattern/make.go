@@ -1,0 +1,219 @@
+package pattern
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"math"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Make turns the pieces that a costume asks for into panels. Templates are
+// read from fsys by name; the form gives the body. The findings say what is
+// doubtful about a piece; an error names the piece that could not be made, and
+// then there is no set.
+func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
+	set := &Set{}
+	var findings []report.Finding
+	for _, o := range orders {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, err
+		}
+		pieces, fs, err := makeOrder(o, fsys, form, m)
+		if err != nil {
+			return nil, nil, fmt.Errorf("%s%s: %w", at(o.Where), o.Name, err)
+		}
+		set.Pieces = append(set.Pieces, pieces...)
+		findings = append(findings, fs...)
+	}
+	giveCodes(set)
+	return set, findings, nil
+}
+
+func at(where string) string {
+	if where == "" {
+		return ""
+	}
+	return where + ": "
+}
+
+// makeOrder makes one order: one piece, or two where left and right differ.
+func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []report.Finding, error) {
+	t, err := template.Load(fsys, o.Template)
+	if err != nil {
+		return nil, nil, err
+	}
+	if form, err = adjusted(form, o); err != nil {
+		return nil, nil, err
+	}
+	sides := []body.Side{body.Both}
+	if limb(t.Frame.Segment) {
+		sides = sidesOf(o, t, form)
+	}
+	var pieces []Piece
+	var findings []report.Finding
+	for _, side := range sides {
+		b := builder{order: o, template: t, form: form, material: m, side: side}
+		p, fs, err := b.build()
+		if err != nil {
+			return nil, nil, err
+		}
+		if len(sides) == 1 && o.Side == body.Both && side == body.Left {
+			pair(p)
+		}
+		if len(sides) == 2 {
+			p.Name = side.String() + " " + p.Name
+		}
+		pieces = append(pieces, *p)
+		findings = append(findings, fs...)
+	}
+	return pieces, findings, nil
+}
+
+func limb(s body.Segment) bool {
+	switch s {
+	case body.UpperArm, body.Forearm, body.Hand, body.Thigh, body.Shank, body.Foot:
+		return true
+	}
+	return false
+}
+
+// sidesOf are the limbs that an order is built on: one for a pair that is
+// alike, both where a governing size differs from left to right.
+func sidesOf(o Order, t *template.Template, form *body.Form) []body.Side {
+	if o.Side != body.Both {
+		return []body.Side{o.Side}
+	}
+	for _, n := range t.Governs {
+		l, okL := form.Measurements().Get(n, body.Left)
+		r, okR := form.Measurements().Get(n, body.Right)
+		if okL && okR && math.Abs(l.Value-r.Value) > math.Hypot(l.SD, r.SD) {
+			return []body.Side{body.Left, body.Right}
+		}
+	}
+	return []body.Side{body.Left}
+}
+
+// pair makes a piece stand for a left and a right one, cut from the same
+// templates, one set turned over.
+func pair(p *Piece) {
+	p.Side, p.Copies = body.Both, 2
+	for i := range p.Panels {
+		n := p.Panels[i].Copies
+		p.Panels[i].Copies, p.Panels[i].Flipped = 2*n, n
+	}
+}
+
+// builder makes one piece on one side.
+type builder struct {
+	order    Order
+	template *template.Template
+	form     *body.Form
+	material Material
+	side     body.Side
+
+	part      *body.Part
+	env       template.Env
+	thickness float64
+	k         float64
+	findings  []report.Finding
+	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
+	asked     float64                   // the least that clear asks for
+}
+
+func (b *builder) build() (*Piece, []report.Finding, error) {
+	if err := b.prepare(); err != nil {
+		return nil, nil, err
+	}
+	shape, err := b.shape()
+	if err != nil {
+		return nil, nil, err
+	}
+	cut, err := shape.shell.cut(b.hinge)
+	if err != nil {
+		return nil, nil, err
+	}
+	for i := range cut.panels {
+		cut.panels[i].toPiece(shape.pieceFromShell)
+	}
+	for i := range cut.seams {
+		for j, p := range cut.seams[i].line {
+			cut.seams[i].line[j] = shape.pieceFromShell.Point(p)
+		}
+	}
+	parts, err := cut.trimAll(shape.cuts)
+	if err != nil {
+		return nil, nil, err
+	}
+	b.warnOfScraps(parts)
+	a := assembly{cutter: cut, parts: parts, lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
+	p := b.piece()
+	if p.Panels, p.Seams, err = a.assemble(); err != nil {
+		return nil, nil, err
+	}
+	p.PushedOut = shape.shell.pushed
+	b.addMarks(p, shape)
+	b.judge(p)
+	if b.side == body.Right {
+		p.reflect()
+	}
+	return p, b.findings, nil
+}
+
+// piece is the piece without its panels.
+func (b *builder) piece() *Piece {
+	t := b.template
+	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
+		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, K: b.k, Frame: b.part.Frame, Asked: b.asked}
+	for _, s := range t.Settings {
+		_, typed := b.order.Settings[s.Name]
+		unit := map[string]string{"mm": "mm", "deg": "deg"}[s.Unit]
+		p.Settings = append(p.Settings, Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed})
+	}
+	return p
+}
+
+// hinge is the gap that a fold leaves between the facets on the neutral
+// surface: foam grooved inside hinges on its outer face, foam scored outside on
+// its inner one.
+func (b *builder) hinge(kind string, angle float64) float64 {
+	setback := b.thickness * math.Tan(angle/2)
+	switch kind {
+	case "scored outside":
+		return -2 * b.k * setback
+	case "bent":
+		return 0
+	}
+	return 2 * (1 - b.k) * setback
+}
+
+// toPiece moves a raw panel from the shell's axes into the piece's, and turns
+// it upright on paper.
+func (p *rawPanel) toPiece(f geom.Frame) {
+	for i, v := range p.surf.Bent {
+		p.surf.Bent[i] = f.Point(v)
+	}
+	p.surf.turnedUp(r3.Vec{Y: 1}, r3.Vec{Z: 1})
+}
+
+// smallestPart (common practice, no source): a strip of foam narrower than this
+// cannot be glued on well.
+const smallestPart = 15.0
+
+// warnOfScraps finds remnants that are too small to glue.
+func (b *builder) warnOfScraps(parts []part) {
+	for _, p := range parts {
+		box := geom.Bounds(p.outline())
+		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
+			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+				Said:    fmt.Sprintf("an opening leaves a strip of only %.0f mm of a panel.", min(w, h)),
+				Perhaps: "Change the opening's settings so that it ends on the seam or well clear of it."})
+		}
+	}
+}

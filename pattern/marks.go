@@ -1,0 +1,93 @@
+package pattern
+
+import (
+	"fmt"
+	"strings"
+
+	"tasset/internal/geom"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Marks for fastenings lie this far inside the edge that they close (common
+// practice, no source).
+const fasteningInset = 20.0
+
+// addMarks draws the fastenings at the edges where the piece opens.
+func (b *builder) addMarks(p *Piece, _ *shape) {
+	e := evaluator{env: b.env}
+	for _, f := range b.template.Fastenings {
+		if !f.AtGap || !e.on(f.When) {
+			continue
+		}
+		levels := b.fasteningLevels(&e, f)
+		for i := range p.Panels {
+			for _, edge := range p.Panels[i].opens() {
+				p.Panels[i].Marks = append(p.Panels[i].Marks, fasteningMarks(f, edge, levels, e.num(f.Width), e.num(f.Length))...)
+			}
+		}
+	}
+}
+
+// fasteningLevels are shares of the edge at which fastenings sit.
+func (b *builder) fasteningLevels(e *evaluator, f template.Fastening) []float64 {
+	n := 2
+	if f.Count.Set() {
+		n = max(int(e.num(f.Count)), 1)
+	} else if len(f.Levels) > 0 {
+		n = len(f.Levels)
+	}
+	var out []float64
+	for i := range n {
+		out = append(out, (float64(i)+0.5)/float64(n))
+	}
+	return out
+}
+
+// opens are the upright edges where the panel's piece opens.
+func (p *Panel) opens() []Edge {
+	var out []Edge
+	for _, e := range p.Edges {
+		if e.Kind == Closure || e.Gap {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+func fasteningMarks(f template.Fastening, e Edge, at []float64, width, length float64) []Mark {
+	if width == 0 {
+		width = 25
+	}
+	if length == 0 || length > 60 {
+		length = 50
+	}
+	name := f.Name
+	if name == "" {
+		name = f.Kind
+	}
+	cum := geom.Lengths(e.Line)
+	total := cum[len(cum)-1]
+	var out []Mark
+	if strings.HasPrefix(f.Kind, "hook") { // one strip along the edge
+		length, at = width, []float64{0.5}
+		width = total - 2*fasteningInset
+		name = fmt.Sprintf("%s, %.0f mm wide", name, length)
+	}
+	for _, t := range at {
+		seg, _ := geom.Locate(cum, t*total)
+		seg = min(seg, len(e.Line)-2)
+		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))
+		in := quarterTurn(d)
+		c := r2.Add(geom.AtLength(e.Line, cum, t*total), r2.Scale(6, in))
+		if !strings.HasPrefix(f.Kind, "hook") {
+			c = r2.Add(c, r2.Scale(fasteningInset-6, in))
+		}
+		h := r2.Scale(width/2, d)
+		l := r2.Scale(length, in)
+		out = append(out, Mark{Kind: "fastening", Text: name, Close: true,
+			Line: []r2.Vec{r2.Sub(c, h), r2.Add(c, h), r2.Add(r2.Add(c, h), l), r2.Add(r2.Sub(c, h), l)}})
+	}
+	return out
+}

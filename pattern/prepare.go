@@ -1,0 +1,246 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/report"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// card is the thickness of the card that a mock-up is made of (common
+// practice, no source).
+const card = 0.5
+
+// prepare finds the body part, the values that formulas read, and what the
+// piece must keep clear of the body.
+func (b *builder) prepare() error {
+	part, ok := b.form.Part(b.template.Frame.Segment, b.partSide())
+	if !ok {
+		return fmt.Errorf("the template %s stands on %q, which the body form does not have", b.template.Name, b.template.Frame.Segment)
+	}
+	b.part = part
+	b.thickness, b.k = b.material.Thickness, b.material.K
+	if err := b.fillEnv(); err != nil {
+		return err
+	}
+	if err := b.settle(); err != nil {
+		return err
+	}
+	if layout, ok := b.layout(); ok {
+		b.template = b.template.Resolve(layout)
+	}
+	return b.prepareClearance()
+}
+
+func (b *builder) partSide() body.Side {
+	if !limb(b.template.Frame.Segment) {
+		return body.Both
+	}
+	if b.side == body.Right { // built on its mirror image and reflected at the end
+		return body.Right
+	}
+	return body.Left
+}
+
+// fillEnv gives formulas the wearer's measurements and the part's stations.
+func (b *builder) fillEnv() error {
+	b.env = template.Env{}
+	for _, d := range body.Catalogue() {
+		if m, ok := b.form.Measurements().Get(d.Name, b.partSide()); ok {
+			b.env[d.Name.Ident()] = m.Value
+		}
+	}
+	for _, s := range b.part.Stations {
+		b.env[body.Name(s.Name).Ident()] = s.Level
+	}
+	return nil
+}
+
+// settle fixes thickness and settings: the maker's, or the template's defaults.
+func (b *builder) settle() error {
+	switch {
+	case b.order.MockUp:
+		b.thickness = card
+	case b.order.Thickness > 0:
+		b.thickness = b.order.Thickness
+	case b.thickness == 0:
+		t, err := b.template.Thickness.Eval(b.env)
+		if err != nil {
+			return err
+		}
+		b.thickness = t
+	}
+	b.env["thickness"] = b.thickness
+	if err := b.unknownSettings(); err != nil {
+		return err
+	}
+	for _, s := range b.template.Settings {
+		v, err := s.Default.Eval(b.env)
+		if err != nil {
+			return err
+		}
+		if typed, ok := b.order.Settings[s.Name]; ok {
+			if v, err = b.typedSetting(s, typed); err != nil {
+				return err
+			}
+		}
+		b.env[s.Ident] = v
+	}
+	return nil
+}
+
+func (b *builder) unknownSettings() error {
+	var names []string
+	known := map[string]bool{}
+	for _, s := range b.template.Settings {
+		known[s.Name] = true
+		names = append(names, s.Name)
+	}
+	var unknown []string
+	for name := range b.order.Settings {
+		if !known[name] {
+			unknown = append(unknown, name)
+		}
+	}
+	if len(unknown) == 0 {
+		return nil
+	}
+	sort.Strings(unknown)
+	return fmt.Errorf("%sthe %s has no setting %q; it has %s", at(b.order.Places[unknown[0]]), b.template.Name, unknown[0], strings.Join(names, ", "))
+}
+
+func (b *builder) typedSetting(s template.Setting, v Value) (float64, error) {
+	place := at(b.order.Places[s.Name])
+	if len(s.Choices) > 0 {
+		for i, c := range s.Choices {
+			if strings.EqualFold(strings.TrimSpace(v.Typed), c) {
+				return float64(i), nil
+			}
+		}
+		return 0, fmt.Errorf("%ssetting %q is %q; it can be %s", place, s.Name, v.Typed, strings.Join(s.Choices, ", "))
+	}
+	x := v.Number
+	if x < s.Min-sameAngle || x > s.Max+sameAngle {
+		return 0, fmt.Errorf("%ssetting %q is %s; it can be from %s to %s", place, s.Name, v.Typed, showSetting(s, s.Min), showSetting(s, s.Max))
+	}
+	if s.Unit == "count" && x != math.Round(x) {
+		return 0, fmt.Errorf("%ssetting %q is %s; it must be a whole number", place, s.Name, v.Typed)
+	}
+	return x, nil
+}
+
+func showSetting(s template.Setting, v float64) string {
+	switch s.Unit {
+	case "mm":
+		return fmt.Sprintf("%g mm", v)
+	case "deg":
+		return fmt.Sprintf("%g deg", math.Round(v*180/math.Pi*100)/100)
+	case "percent":
+		return fmt.Sprintf("%g %%", math.Round(v*1e4)/100)
+	}
+	return fmt.Sprintf("%g", v)
+}
+
+func (b *builder) layout() (string, bool) {
+	names := b.template.Layouts()
+	if len(names) == 0 {
+		return "", false
+	}
+	return names[min(max(int(b.env["layout"]), 0), len(names)-1)], true
+}
+
+// prepareClearance evaluates how far the inner face must keep from the body
+// and what is worn, by the direction that the surface looks in.
+func (b *builder) prepareClearance() error {
+	ease, err := b.directions(b.template.Ease)
+	if err != nil {
+		return err
+	}
+	padding, err := b.template.Padding.Eval(b.env)
+	if err != nil {
+		return err
+	}
+	b.asked = math.Inf(1)
+	for i := range ease {
+		ease[i] += padding
+		b.asked = min(b.asked, ease[i])
+	}
+	b.clear = func(n, _ r3.Vec) float64 { return ease.toward(n) }
+	return nil
+}
+
+// byDirection holds a value for each way that a surface can look: +x, -x, +y,
+// -y, +z, -z.
+type byDirection [6]float64
+
+// toward blends the values by the squares of a unit normal's parts, so that it
+// is the value itself straight along an axis and smooth between.
+func (d byDirection) toward(n r3.Vec) float64 {
+	sum := 0.0
+	for i, c := range []float64{n.X, n.Y, n.Z} {
+		j := 2 * i
+		if c < 0 {
+			j++
+		}
+		sum += c * c * d[j]
+	}
+	return sum
+}
+
+func (b *builder) directions(d template.Directions) (byDirection, error) {
+	all, err := d.All.Eval(b.env)
+	if err != nil {
+		return byDirection{}, err
+	}
+	left, right := d.Left, d.Right
+	if d.Outer.Set() || d.Inner.Set() {
+		left, right = d.Outer, d.Inner
+	}
+	var out byDirection
+	for i, f := range []template.Formula{left, right, d.Top, d.Bottom, d.Front, d.Back} {
+		out[i] = all
+		if f.Set() {
+			if out[i], err = f.Eval(b.env); err != nil {
+				return byDirection{}, err
+			}
+		}
+	}
+	return out, nil
+}
+
+// adjusted is the form after a fitting: the body as if the adjusted sizes had
+// been measured. Lengths of the piece itself are adjusted in its shape.
+func adjusted(form *body.Form, o Order) (*body.Form, error) {
+	values := map[body.Name]float64{}
+	for name, v := range o.Adjust {
+		if name == "length" {
+			continue
+		}
+		if _, ok := body.Describe(body.Name(name)); !ok {
+			return nil, fmt.Errorf("%scannot adjust %q; adjust \"length\" or a measurement, perhaps %q", at(o.Places[name]), name, body.Suggest(name))
+		}
+		m, ok := form.Measurements().Get(body.Name(name), body.Both)
+		if !ok {
+			return nil, fmt.Errorf("%scannot adjust %q, which is not known; measure it first", at(o.Places[name]), name)
+		}
+		values[body.Name(name)] = m.Value + v.Number
+		if v.Percent {
+			values[body.Name(name)] = m.Value * (1 + v.Number)
+		}
+	}
+	if len(values) == 0 {
+		return form, nil
+	}
+	return form.With(values)
+}
+
+// doubtf notes a doubt about the piece.
+func (b *builder) doubtf(format string, args ...any) {
+	b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where, Said: fmt.Sprintf(format, args...)})
+}

@@ -1,0 +1,384 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/flatten"
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// rawPanel is a cell of the shell, laid flat but not yet trimmed by openings.
+type rawPanel struct {
+	name  string
+	surf  Surface
+	sides []side // the border, counter-clockwise
+	folds []rawFold
+	arcs  []int // arcs of the rings that it covers; nil for a plate
+	band  int   // -1 for a plate
+}
+
+// side is a stretch of a raw panel's border along one seam, one rim, or across
+// the groove of a fold.
+type side struct {
+	seam  int       // index, or one of the two below
+	verts []int     // counter-clockwise
+	at    []float64 // arc length along the seam's line at each vertex
+	along bool      // runs in the seam's own direction
+	gap   bool      // a free edge where the piece opens
+}
+
+const (
+	atRim   = -1
+	atHinge = -2
+)
+
+// rawFold is a rung of a panel along which it is folded.
+type rawFold struct {
+	left, right [2]int // its ends as vertices of the run before and of the run after
+	kind        string
+	angle       float64
+}
+
+// rawSeam is a line of the shell where two raw panels meet.
+type rawSeam struct {
+	kind EdgeKind
+	line []r3.Vec // shell axes
+	uses []sideRef
+}
+
+type sideRef struct{ panel, side int }
+
+// cutter divides a shell into raw panels.
+type cutter struct {
+	*shell
+	hinge   func(kind string, angle float64) float64 // gap between the runs at a fold
+	panels  []rawPanel
+	seams   []rawSeam
+	panelAt [][]int     // band, arc → panel
+	upright [][]int     // band, key → seam
+	around  [][]int     // ring, arc → seam or atRim
+	aroundS [][]float64 // arc length along that seam where the arc begins
+	strips  map[[3]int]flatten.Strip
+}
+
+func (s *shell) cut(hinge func(kind string, angle float64) float64) (*cutter, error) {
+	c := &cutter{shell: s, hinge: hinge, strips: map[[3]int]flatten.Strip{}}
+	if err := c.divide(); err != nil {
+		return nil, err
+	}
+	c.uprightSeams()
+	c.ringSeams()
+	for i := range c.panels {
+		if err := c.lay(i); err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+// divide finds which arcs of which band make up each panel.
+func (c *cutter) divide() error {
+	for bi, b := range c.bands {
+		at := make([]int, c.arcs())
+		starts := c.panelStarts(b)
+		if len(starts) == 0 {
+			return fmt.Errorf("band %q goes all the way round without a seam; give it at least one", b.name)
+		}
+		for n, k := range starts {
+			p := rawPanel{band: bi, name: panelName(b, n, len(starts))}
+			for a := k; len(p.arcs) < c.arcs(); a = (a + 1) % len(c.keys) {
+				if len(p.arcs) > 0 && (b.seamAt[a] || c.keys[a].edge == endsHere) {
+					break
+				}
+				p.arcs = append(p.arcs, a)
+				at[a] = len(c.panels)
+			}
+			c.panels = append(c.panels, p)
+		}
+		c.panelAt = append(c.panelAt, at)
+	}
+	if c.plan.capped == "plate" {
+		c.panels = append(c.panels, rawPanel{band: -1, name: "top plate"})
+	}
+	if c.plan.base {
+		c.panels = append(c.panels, rawPanel{band: -1, name: "base plate"})
+	}
+	return nil
+}
+
+// panelStarts are the keys at which a panel begins.
+func (c *cutter) panelStarts(b band) []int {
+	var out []int
+	for k := range c.keys {
+		if c.open() && k == len(c.keys)-1 {
+			break
+		}
+		if b.seamAt[k] || c.keys[k].edge == startsHere {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+func panelName(b band, n, of int) string {
+	if n < len(b.panels) && b.panels[n] != "" {
+		return b.panels[n]
+	}
+	if of == 1 {
+		return b.name
+	}
+	return fmt.Sprintf("%s %d", b.name, n+1)
+}
+
+// plates gives the indices of the plates, -1 where there is none.
+func (c *cutter) plates() (top, base int) {
+	top, base = -1, -1
+	n := len(c.panels)
+	if c.plan.base {
+		n--
+		base = n
+	}
+	if c.plan.capped == "plate" {
+		top = n - 1
+	}
+	return top, base
+}
+
+func (c *cutter) uprightSeams() {
+	for _, b := range c.bands {
+		row := make([]int, len(c.keys))
+		for k := range c.keys {
+			row[k] = atRim
+			if !b.seamAt[k] || c.keys[k].edge != bothSides {
+				continue
+			}
+			kind := Butt
+			if g := c.plan.gap; g != nil && math.Abs(turn(g.at)-c.keys[k].angle) < sameAngle {
+				kind = Closure
+			}
+			row[k] = len(c.seams)
+			c.seams = append(c.seams, rawSeam{kind: kind, line: c.upline(b, k)})
+		}
+		c.upright = append(c.upright, row)
+	}
+}
+
+// upline is the line of a band at a key, from its lower ring to its upper one.
+func (c *cutter) upline(b band, k int) []r3.Vec {
+	if b.along {
+		return b.rails[k]
+	}
+	return []r3.Vec{c.ringPoint(b.from, k), c.ringPoint(b.to, k)}
+}
+
+func (c *cutter) ringPoint(r, k int) r3.Vec {
+	arcs := c.rings[r].arcs
+	if k == len(arcs) {
+		last := arcs[k-1]
+		return shellVec(last[len(last)-1], c.rings[r].level)
+	}
+	return shellVec(arcs[k][0], c.rings[r].level)
+}
+
+// meets gives the panels below and above an arc of a ring, -1 for none.
+func (c *cutter) meets(r, a int) (below, above int) {
+	below, above = -1, -1
+	for bi, b := range c.bands {
+		if b.to == r && b.from != r { // a band that ends in a point has no upper ring
+			below = c.panelAt[bi][a]
+		}
+		if b.from == r {
+			above = c.panelAt[bi][a]
+		}
+	}
+	top, base := c.plates()
+	if r == len(c.rings)-1 && top >= 0 {
+		above = top
+	}
+	if r == 0 && base >= 0 {
+		below = base
+	}
+	return below, above
+}
+
+// ringSeams makes one seam of each stretch of a ring where the same two panels
+// meet.
+func (c *cutter) ringSeams() {
+	for r := range c.rings {
+		n := c.arcs()
+		seams, starts := make([]int, n), make([]float64, n)
+		type pair struct{ below, above int }
+		pairs := make([]pair, n)
+		for a := range n {
+			pairs[a].below, pairs[a].above = c.meets(r, a)
+		}
+		first := 0
+		for a := 0; a < n && !c.open(); a++ { // begin where the pair changes
+			if pairs[a] != pairs[(a+n-1)%n] {
+				first = a
+				break
+			}
+		}
+		for i := range n {
+			a := (first + i) % n
+			if pairs[a].below < 0 || pairs[a].above < 0 {
+				seams[a] = atRim
+				continue
+			}
+			before := (a + n - 1) % n
+			if i == 0 || pairs[before] != pairs[a] {
+				c.seams = append(c.seams, rawSeam{kind: Butt, line: []r3.Vec{shellVec(c.rings[r].arcs[a][0], c.rings[r].level)}})
+			}
+			seam := &c.seams[len(c.seams)-1]
+			seams[a], starts[a] = len(c.seams)-1, geom.Length(seam.line)
+			for _, p := range c.rings[r].arcs[a][1:] {
+				seam.line = append(seam.line, shellVec(p, c.rings[r].level))
+			}
+		}
+		c.around, c.aroundS = append(c.around, seams), append(c.aroundS, starts)
+	}
+}
+
+// addSide puts a stretch on a panel's border and notes it on its seam.
+func (c *cutter) addSide(pi int, s side) {
+	p := &c.panels[pi]
+	if s.seam >= 0 {
+		c.seams[s.seam].uses = append(c.seams[s.seam].uses, sideRef{pi, len(p.sides)})
+	}
+	p.sides = append(p.sides, s)
+}
+
+// cumulative arc lengths along a line, turned round for a side that runs
+// against its seam.
+func lengthsOf(line []r3.Vec, along bool) []float64 {
+	at := geom.Lengths(line)
+	if along {
+		return at
+	}
+	out := make([]float64, len(at))
+	for i := range at {
+		out[i] = at[len(at)-1] - at[i]
+	}
+	return out
+}
+
+func (c *cutter) lay(pi int) error {
+	p := &c.panels[pi]
+	var err error
+	switch {
+	case p.band < 0:
+		c.layPlate(pi)
+	case c.bands[p.band].along:
+		err = c.layGore(pi)
+	default:
+		err = c.layWrap(pi)
+	}
+	if err != nil {
+		return fmt.Errorf("panel %q: %w", p.name, err)
+	}
+	return nil
+}
+
+// layPlate lays the flat panel that closes a ring.
+func (c *cutter) layPlate(pi int) {
+	p := &c.panels[pi]
+	top, _ := c.plates()
+	r, up := 0, false
+	if pi == top {
+		r, up = len(c.rings)-1, true
+	}
+	line := c.line(c.rings[r])
+	centre := geom.Centroid(line)
+	for _, q := range append(append([]r2.Vec(nil), line...), centre) {
+		flat := r2.Vec{X: -q.Y, Y: q.X} // seen from above with forward up
+		if !up {
+			flat.X = q.Y // seen from below
+		}
+		p.surf.Flat = append(p.surf.Flat, flat)
+		p.surf.Bent = append(p.surf.Bent, shellVec(q, c.rings[r].level))
+	}
+	n := len(line)
+	for i := range n {
+		t := [3]int{i, (i + 1) % n, n}
+		if !up {
+			t[0], t[1] = t[1], t[0]
+		}
+		p.surf.T = append(p.surf.T, t)
+	}
+	c.plateSides(pi, r, up, n)
+}
+
+func (c *cutter) plateSides(pi, r int, up bool, n int) {
+	var sides []side
+	i := 0
+	for a, arc := range c.rings[r].arcs {
+		s := side{seam: c.around[r][a], along: true}
+		for j := range arc {
+			s.verts = append(s.verts, (i+j)%n)
+		}
+		i += len(arc) - 1
+		if s.seam >= 0 {
+			s.at = c.arcLengths(r, a)
+		}
+		sides = append(sides, s)
+	}
+	if c.open() {
+		sides = append(sides, side{seam: atRim, verts: []int{n - 1, 0}})
+	}
+	sides = mergeSides(sides)
+	if !up {
+		for l, h := 0, len(sides)-1; l < h; l, h = l+1, h-1 {
+			sides[l], sides[h] = sides[h], sides[l]
+		}
+		for k := range sides {
+			sides[k] = sides[k].reversed()
+		}
+	}
+	for _, s := range sides {
+		c.addSide(pi, s)
+	}
+}
+
+// arcLengths are arc lengths along the ring's seam at the points of an arc.
+func (c *cutter) arcLengths(r, a int) []float64 {
+	at := geom.Lengths(c.rings[r].arcs[a])
+	for i := range at {
+		at[i] += c.aroundS[r][a]
+	}
+	return at
+}
+
+func (s side) reversed() side {
+	out := side{seam: s.seam, along: !s.along, gap: s.gap}
+	for i := len(s.verts) - 1; i >= 0; i-- {
+		out.verts = append(out.verts, s.verts[i])
+		if s.at != nil {
+			out.at = append(out.at, s.at[i])
+		}
+	}
+	return out
+}
+
+// mergeSides joins neighbours on the same seam, or on the rim, that share a
+// vertex.
+func mergeSides(in []side) []side {
+	var out []side
+	for _, s := range in {
+		if n := len(out); n > 0 && out[n-1].seam == s.seam && s.seam != atHinge {
+			last := &out[n-1]
+			if last.verts[len(last.verts)-1] == s.verts[0] {
+				last.verts = append(last.verts, s.verts[1:]...)
+				if s.at != nil {
+					last.at = append(last.at, s.at[1:]...)
+				}
+				continue
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}

@@ -1,0 +1,497 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// plan is a template with every formula evaluated for one body: what the shell
+// is built from. Angles are radians from forward, levels mm along the axis.
+type plan struct {
+	rings  []ringPlan
+	bands  []bandPlan
+	capped string // "", "point" or "plate" at the last ring
+	base   bool   // a plate at the first ring as well
+	gap    *gapPlan
+	span   *[2]float64
+	mirror bool
+	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
+}
+
+type ringPlan struct {
+	name    string
+	level   float64
+	section float64 // level at which the body's section is taken
+	ridges  []ridge
+	corners []float64
+}
+
+type bandPlan struct {
+	name     string
+	from, to int // rings
+	along    bool
+	seams    []float64
+	panels   []string
+}
+
+type gapPlan struct{ at, width, lap float64 }
+
+// key is an angle at which something happens on every ring: a seam, a corner,
+// a crease, an edge of the gap or of the span. All rings are divided at the
+// same keys, so that what meets at a ring shares its points.
+type key struct {
+	angle  float64
+	corner int // index of the corner, -1 if none
+	crease int
+	edge   edgeSide
+	split  bool // the middle of a mirrored piece: divided there, neither seam nor fold
+}
+
+// edgeSide tells on which side of a key the shell goes on.
+type edgeSide int
+
+const (
+	bothSides edgeSide = iota
+	endsHere           // the shell ends at this key
+	startsHere
+)
+
+// ring is one ring of a shell, divided at the keys.
+type ring struct {
+	level float64
+	arcs  [][]r2.Vec // between key i and key i+1, both ends included; nil where the shell is open
+}
+
+// band is the part of a shell between two rings.
+type band struct {
+	bandPlan
+	seamAt []bool // at key i
+	// Rails of an along band, at key i; nil elsewhere.
+	rails [][]r3.Vec
+}
+
+// shell is the neutral surface of a piece, in shell axes.
+type shell struct {
+	plan   plan
+	limit  *limit
+	keys   []key
+	rings  []ring
+	bands  []band
+	pushed float64 // how far a ring was moved out at most so that straight foam clears
+	stands float64 // how far the shell stands outside its limit at most
+}
+
+// sameAngle (rounding): angles nearer than this are one key.
+const sameAngle = 1e-6
+
+// spacing is the distance of a ring's points (detail): with it an unrolled
+// cone of a forearm's size is within a hundredth of a millimetre of the exact one.
+const spacing = 3.0
+
+func newShell(p plan, l *limit) (*shell, error) {
+	s := &shell{plan: p, limit: l}
+	if err := s.placeKeys(); err != nil {
+		return nil, err
+	}
+	for _, b := range p.bands {
+		s.bands = append(s.bands, band{bandPlan: b, seamAt: s.seamsAt(b)})
+	}
+	if err := s.drawRings(); err != nil {
+		return nil, err
+	}
+	s.pushOut()
+	for i := range s.bands {
+		if s.bands[i].along {
+			if err := s.drawRails(i); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return s, nil
+}
+
+// turn brings an angle into [0, 2π), with a hair below 2π counted as 0.
+func turn(a float64) float64 {
+	if a = math.Mod(a, 2*math.Pi); a < 0 {
+		a += 2 * math.Pi
+	}
+	if a > 2*math.Pi-sameAngle {
+		return 0
+	}
+	return a
+}
+
+func (s *shell) placeKeys() error {
+	s.addCorners()
+	for _, r := range s.plan.rings {
+		for i, c := range r.ridges {
+			s.add(key{angle: c.angle, corner: -1, crease: i})
+		}
+	}
+	for _, b := range s.plan.bands {
+		for _, a := range b.seams {
+			s.add(key{angle: a, corner: -1, crease: -1})
+		}
+	}
+	if s.plan.mirror && s.plan.span == nil {
+		for _, a := range []float64{0, math.Pi} {
+			s.add(key{angle: a, corner: -1, crease: -1, split: true})
+		}
+	}
+	s.addEdges()
+	sort.SliceStable(s.keys, func(i, j int) bool { return s.keys[i].angle < s.keys[j].angle })
+	return s.orderFromSpan()
+}
+
+func (s *shell) addCorners() {
+	if len(s.plan.rings) == 0 {
+		return
+	}
+	for i, a := range s.plan.rings[0].corners {
+		s.add(key{angle: a, corner: i, crease: -1})
+	}
+}
+
+// add puts in a key unless one stands at its angle already.
+func (s *shell) add(k key) {
+	k.angle = turn(k.angle)
+	for i := range s.keys {
+		if math.Abs(s.keys[i].angle-k.angle) < sameAngle {
+			s.keys[i].crease = max(s.keys[i].crease, k.crease)
+			return
+		}
+	}
+	s.keys = append(s.keys, k)
+}
+
+// addEdges puts in the edges of the gap and of the span.
+func (s *shell) addEdges() {
+	if g := s.plan.gap; g != nil && g.width > 0 {
+		s.remove(g.at)
+		a := turn(g.at)
+		s.keys = append(s.keys, key{angle: a, corner: -1, crease: -1, edge: endsHere}, key{angle: a, corner: -1, crease: -1, edge: startsHere})
+	} else if g != nil {
+		s.add(key{angle: g.at, corner: -1, crease: -1})
+	}
+	if sp := s.plan.span; sp != nil {
+		s.remove(sp[0])
+		s.remove(sp[1])
+		s.keys = append(s.keys,
+			key{angle: turn(sp[0]), corner: -1, crease: -1, edge: startsHere},
+			key{angle: turn(sp[1]), corner: -1, crease: -1, edge: endsHere})
+	}
+}
+
+func (s *shell) remove(angle float64) {
+	angle = turn(angle)
+	for i := range s.keys {
+		if math.Abs(s.keys[i].angle-angle) < sameAngle {
+			s.keys = append(s.keys[:i], s.keys[i+1:]...)
+			return
+		}
+	}
+}
+
+// orderFromSpan turns the list so that an open shell starts at its first key
+// and ends at its last, and drops keys in the open part.
+func (s *shell) orderFromSpan() error {
+	for i, k := range s.keys {
+		if k.edge != startsHere {
+			continue
+		}
+		s.keys = append(append([]key(nil), s.keys[i:]...), s.keys[:i]...)
+		for j, k := range s.keys {
+			if k.edge == endsHere {
+				s.keys = s.keys[:j+1]
+				break
+			}
+		}
+		break
+	}
+	if len(s.keys) == 0 || s.open() && len(s.keys) < 2 {
+		return fmt.Errorf("the piece has no seam, corner or crease to divide it; give its band at least one seam")
+	}
+	return nil
+}
+
+// open tells whether the shell has two long edges instead of closing on itself.
+func (s *shell) open() bool { return s.keys[0].edge == startsHere }
+
+// arcs is the number of stretches between keys.
+func (s *shell) arcs() int {
+	if s.open() {
+		return len(s.keys) - 1
+	}
+	return len(s.keys)
+}
+
+func (s *shell) seamsAt(b bandPlan) []bool {
+	at := make([]bool, len(s.keys))
+	mark := func(angle float64) {
+		for i, k := range s.keys {
+			if math.Abs(k.angle-turn(angle)) < sameAngle {
+				at[i] = true
+			}
+		}
+	}
+	for _, a := range b.seams {
+		mark(a)
+	}
+	if g := s.plan.gap; g != nil {
+		mark(g.at)
+	}
+	return at
+}
+
+// drawRings makes every ring's outline at its level and divides it at the keys.
+func (s *shell) drawRings() error {
+	outlines := make([][]r2.Vec, len(s.plan.rings))
+	points := make([][]r2.Vec, len(s.plan.rings))
+	for i, r := range s.plan.rings {
+		var err error
+		if outlines[i], points[i], err = s.outline(r, s.facingOf(i)); err != nil {
+			return fmt.Errorf("ring %q: %w", r.name, err)
+		}
+		s.rings = append(s.rings, ring{level: r.level, arcs: make([][]r2.Vec, s.arcs())})
+	}
+	for a := range s.arcs() {
+		b := (a + 1) % len(s.keys)
+		n := 1
+		for i := range outlines {
+			n = max(n, divisions(outlines[i], points[i][a], points[i][b]))
+		}
+		for i := range outlines {
+			s.rings[i].arcs[a] = stretch(outlines[i], points[i][a], points[i][b], n)
+		}
+	}
+	s.reflect()
+	return nil
+}
+
+// facingOf gives the angles that a ring's flat sides face: between corners, or
+// between the seams of a band of gores; nil for a smooth ring.
+func (s *shell) facingOf(i int) []float64 {
+	if c := s.plan.rings[i].corners; len(c) > 0 {
+		return facings(c)
+	}
+	for _, b := range s.plan.bands {
+		if b.along && (b.from == i || b.to == i) {
+			return facings(sortedTurns(b.seams))
+		}
+	}
+	return nil
+}
+
+func sortedTurns(angles []float64) []float64 {
+	out := make([]float64, len(angles))
+	for i, a := range angles {
+		out[i] = turn(a)
+	}
+	sort.Float64s(out)
+	return out
+}
+
+// outline is a ring's closed line, and the places of the keys on it.
+func (s *shell) outline(r ringPlan, facing []float64) (line, at []r2.Vec, err error) {
+	round := s.limit.at(r.section)
+	if len(round) < 3 {
+		return nil, nil, fmt.Errorf("there is no body at %.0f mm along the axis, which reaches from %.0f to %.0f mm; move the ring's level", r.section, s.limit.low, s.limit.high)
+	}
+	line = round
+	var tips []r2.Vec
+	if facing != nil {
+		if line, err = facetRing(round, facing); err != nil {
+			return nil, nil, err
+		}
+	} else if len(r.ridges) > 0 {
+		line, tips = creasedRing(round, r.ridges)
+	}
+	return line, s.keyPoints(r, line, tips, facing != nil), nil
+}
+
+func (s *shell) keyPoints(r ringPlan, line, tips []r2.Vec, faceted bool) []r2.Vec {
+	centre := geom.Centroid(line)
+	at := make([]r2.Vec, len(s.keys))
+	nextCorner := s.cornerOfSeam(faceted && len(r.corners) == 0)
+	for i, k := range s.keys {
+		switch {
+		case k.corner >= 0 && faceted:
+			at[i] = line[k.corner]
+		case nextCorner[i] >= 0:
+			at[i] = line[nextCorner[i]]
+		case k.crease >= 0 && k.crease < len(tips):
+			at[i] = tips[k.crease]
+		default:
+			at[i], _ = rayMeets(line, centre, k.angle)
+		}
+		if g := s.plan.gap; g != nil && k.edge != bothSides && s.plan.span == nil {
+			d := g.width / 2
+			if k.edge == endsHere {
+				d = -d
+			}
+			at[i] = walk(line, position(line, at[i])+d)
+		}
+	}
+	return at
+}
+
+// cornerOfSeam numbers the seams of a ring of gores, whose corners they are.
+func (s *shell) cornerOfSeam(gores bool) []int {
+	out := make([]int, len(s.keys))
+	n := 0
+	for i := range out {
+		out[i] = -1
+		if !gores {
+			continue
+		}
+		for _, b := range s.bands {
+			if b.along && b.seamAt[i] {
+				out[i] = n
+				n++
+				break
+			}
+		}
+	}
+	return out
+}
+
+// divisions is how many points a stretch of a ring needs; a straight one needs
+// none but its ends.
+func divisions(line []r2.Vec, from, to r2.Vec) int {
+	pts := between(line, from, to)
+	chord := r2.Sub(to, from)
+	l := r2.Norm(chord)
+	bow, length := 0.0, 0.0
+	for i, p := range pts {
+		if l > 0 {
+			bow = max(bow, math.Abs(r2.Cross(chord, r2.Sub(p, from)))/l)
+		}
+		if i > 0 {
+			length += r2.Norm(r2.Sub(p, pts[i-1]))
+		}
+	}
+	if l > 0 && bow < geom.Coincident {
+		return 1
+	}
+	return max(int(math.Ceil(length/spacing)), 2)
+}
+
+// between is the stretch of a closed line from one place on it to another.
+func between(line []r2.Vec, from, to r2.Vec) []r2.Vec {
+	a, b, total := position(line, from), position(line, to), geom.Perimeter(line)
+	if b <= a {
+		b += total
+	}
+	pts := []r2.Vec{from}
+	s := 0.0
+	for lap := 0; lap < 2; lap++ {
+		for i, p := range line {
+			if s > a+geom.Coincident && s < b-geom.Coincident {
+				pts = append(pts, p)
+			}
+			s += r2.Norm(r2.Sub(line[(i+1)%len(line)], p))
+		}
+	}
+	return append(pts, to)
+}
+
+// stretch divides the line between two places into n equal lengths.
+func stretch(line []r2.Vec, from, to r2.Vec, n int) []r2.Vec {
+	pts := between(line, from, to)
+	cum := make([]float64, len(pts))
+	for i := 1; i < len(pts); i++ {
+		cum[i] = cum[i-1] + r2.Norm(r2.Sub(pts[i], pts[i-1]))
+	}
+	out := make([]r2.Vec, n+1)
+	out[0], out[n] = from, to
+	j := 0
+	for i := 1; i < n; i++ {
+		s := cum[len(cum)-1] * float64(i) / float64(n)
+		for j+2 < len(cum) && cum[j+1] < s {
+			j++
+		}
+		t := 0.0
+		if d := cum[j+1] - cum[j]; d > 0 {
+			t = (s - cum[j]) / d
+		}
+		out[i] = r2.Add(pts[j], r2.Scale(t, r2.Sub(pts[j+1], pts[j])))
+	}
+	return out
+}
+
+// reflect makes the two halves of a mirrored shell each other's exact image.
+func (s *shell) reflect() {
+	if !s.plan.mirror || s.plan.span != nil {
+		return
+	}
+	for i := range s.rings {
+		arcs := s.rings[i].arcs
+		for a := range arcs {
+			if m := s.mirrorArc(a); m >= 0 && s.keys[a].angle < math.Pi-sameAngle {
+				arcs[m] = mirrored(arcs[a])
+			}
+		}
+		for a, arc := range arcs {
+			for end, k := range []int{a, (a + 1) % len(s.keys)} {
+				if onMiddle(s.keys[k]) {
+					arc[end*(len(arc)-1)].Y = 0
+				}
+			}
+		}
+	}
+}
+
+func onMiddle(k key) bool {
+	return k.edge == bothSides && (k.angle == 0 || math.Abs(k.angle-math.Pi) < sameAngle)
+}
+
+// mirrorArc is the arc that arc a is the mirror image of, -1 if there is none.
+func (s *shell) mirrorArc(a int) int {
+	from, to := turn(-s.keys[(a+1)%len(s.keys)].angle), turn(-s.keys[a].angle)
+	for m := range s.arcs() {
+		if math.Abs(s.keys[m].angle-from) < sameAngle && math.Abs(s.keys[(m+1)%len(s.keys)].angle-to) < sameAngle {
+			return m
+		}
+	}
+	return -1
+}
+
+func mirrored(pts []r2.Vec) []r2.Vec {
+	out := make([]r2.Vec, len(pts))
+	for i, p := range pts {
+		out[len(pts)-1-i] = r2.Vec{X: p.X, Y: -p.Y}
+	}
+	return out
+}
+
+// line is the whole ring in one polyline, without repeating the keys; a closed
+// ring does not repeat its first point.
+func (s *shell) line(r ring) []r2.Vec {
+	var pts []r2.Vec
+	for _, arc := range r.arcs {
+		pts = append(pts, arc[:len(arc)-1]...)
+	}
+	if s.open() {
+		last := r.arcs[len(r.arcs)-1]
+		pts = append(pts, last[len(last)-1])
+	}
+	return pts
+}
+
+// setLine puts a moved line back into the ring's arcs.
+func (s *shell) setLine(r *ring, pts []r2.Vec) {
+	i := 0
+	for a, arc := range r.arcs {
+		for j := range arc {
+			arc[j] = pts[(i+j)%len(pts)]
+		}
+		i += len(arc) - 1
+		r.arcs[a] = arc
+	}
+}

@@ -1,0 +1,147 @@
+package pattern
+
+import (
+	"math"
+	"testing"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// lathe is a closed surface turned about the y axis: radius(level) between two
+// levels, closed by its top point if the radius ends at nothing.
+func lathe(low, high float64, radius func(level float64) float64) geom.Mesh {
+	const rows, n = 120, 240
+	var m geom.Mesh
+	for i := range rows + 1 {
+		y := low + (high-low)*math.Sin(float64(i)/rows*math.Pi/2)
+		for j := range n {
+			s, c := math.Sincos(2 * math.Pi * float64(j) / n)
+			m.V = append(m.V, r3.Vec{X: radius(y) * s, Y: y, Z: radius(y) * c})
+		}
+	}
+	for i := range rows {
+		for j := range n {
+			a, b := i*n+j, i*n+(j+1)%n
+			m.T = append(m.T, [3]int{a, b, b + n}, [3]int{a, b + n, a + n})
+		}
+	}
+	return m
+}
+
+func build(t *testing.T, p plan, l *limit, cuts ...cutout) *Piece {
+	t.Helper()
+	if p.fold == nil {
+		p.fold = func(float64, string) string { return "grooved inside" }
+	}
+	s, err := newShell(p, l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := s.cut((&builder{thickness: 6, k: 0.5}).hinge)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range c.panels {
+		c.panels[i].toPiece(geom.Identity())
+	}
+	parts, err := c.trimAll(cuts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := assembly{cutter: c, parts: parts, foam: foam{thickness: 6, k: 0.5, code: "T"}}
+	out := &Piece{Name: "test", Copies: 1}
+	if out.Panels, out.Seams, err = a.assemble(); err != nil {
+		t.Fatal(err)
+	}
+	checkPiece(t, out)
+	return out
+}
+
+func plain(d float64) func(n, p r3.Vec) float64 { return func(r3.Vec, r3.Vec) float64 { return d } }
+
+// A cone's development is a sector of the angle 360°·(R1-R2)/slant.
+// Source: handbook formula; the ducts of 5 and 8 in, 4 in apart, give 126.4°.
+func TestMake_coneIsItsSector(t *testing.T) {
+	const in = 25.4
+	r := func(y float64) float64 { return in * (4 - 1.5*y/(4*in)) }
+	l := newLimit(lathe(-10, 4*in+10, r), plain(0), false, false)
+	p := build(t, plan{
+		rings: []ringPlan{{name: "low"}, {name: "high", level: 4 * in, section: 4 * in}},
+		bands: []bandPlan{{name: "cone", from: 0, to: 1, seams: []float64{math.Pi}}},
+	}, l)
+	if len(p.Panels) != 1 || len(p.Seams) != 1 {
+		t.Fatalf("%d panels and %d seams; want one of each", len(p.Panels), len(p.Seams))
+	}
+	long := p.Panels[0].Edges[0].Length
+	angle := long / (11.392004993756707 * in) * 180 / math.Pi
+	if math.Abs(angle-126.40443897182102) > 0.05 {
+		t.Errorf("the outer arc is %.3f mm, an angle of %.3f°; want 126.404°", long, angle)
+	}
+}
+
+func TestMake_goresMeetInAPoint(t *testing.T) {
+	const r = 100.0
+	l := newLimit(lathe(0, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) }), plain(0), false, false)
+	n := 8
+	var seams []float64
+	for i := range n {
+		seams = append(seams, 2*math.Pi*float64(i)/float64(n))
+	}
+	p := build(t, plan{
+		rings:  []ringPlan{{name: "rim"}},
+		bands:  []bandPlan{{name: "gore", from: 0, to: 0, along: true, seams: seams}},
+		capped: "point",
+	}, l)
+	if len(p.Panels) != n || len(p.Seams) != n {
+		t.Fatalf("%d panels and %d seams; want %d of each", len(p.Panels), len(p.Seams), n)
+	}
+	// A gore whose middle lies on the sphere: its centre line is a quarter
+	// circle, its half width at the rim r·tan(π/n).
+	e := p.Panels[0].Edges[0]
+	if want := 2 * r * math.Tan(math.Pi/float64(n)); math.Abs(e.Length-want) > 0.05 {
+		t.Errorf("the rim of a gore is %.3f mm, want %.3f", e.Length, want)
+	}
+}
+
+// A flat-topped shell with corners, folds, a plate, an opening over the front
+// crease and across two seams, and holes: what a helm asks for.
+func TestMake_helmWithOpenings(t *testing.T) {
+	egg := func(y float64) float64 { return 90 * math.Sqrt(max(1-y*y/(140*140), 0)) }
+	l := newLimit(lathe(-139, 139.9, egg), plain(15), true, true)
+	deg := func(d float64) float64 { return d * math.Pi / 180 }
+	var corners []float64
+	for _, d := range []float64{0, 50, 90, 135, 180, 225, 270, 310} {
+		corners = append(corners, deg(d))
+	}
+	slot := newCutout("eye slot", "front", []r2.Vec{{X: -95, Y: 20}, {X: 95, Y: 20}, {X: 95, Y: 32}, {X: -95, Y: 32}})
+	hole := newCutout("hole", "front", circle(r2.Vec{X: 40, Y: -40}, 4))
+	p := build(t, plan{
+		rings: []ringPlan{
+			{name: "neck", level: -120, section: -120, corners: corners},
+			{name: "brow", level: 40, section: 40, corners: corners},
+			{name: "top", level: 156, section: 90, corners: corners},
+		},
+		bands: []bandPlan{
+			{name: "wall", from: 0, to: 1, seams: []float64{deg(50), deg(310)}, panels: []string{"back", "front"}},
+			{name: "crown", from: 1, to: 2, seams: []float64{deg(50), deg(310)}},
+		},
+		capped: "plate", mirror: true,
+	}, l, slot, hole, hole.reflected())
+	openings, holes := 0, 0
+	for _, panel := range p.Panels {
+		holes += len(panel.Holes)
+		for _, e := range panel.Edges {
+			if e.Kind == Opening {
+				openings++
+			}
+		}
+	}
+	// The slot runs past both front seams: it cuts the front in two and takes a
+	// bite out of either side of the back.
+	if len(p.Panels) != 6 || openings != 4 || holes != 2 {
+		t.Errorf("%d panels, %d edges of openings and %d holes; want 6, 4 and 2", len(p.Panels), openings, holes)
+	}
+}
