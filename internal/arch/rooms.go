@@ -23,7 +23,7 @@ var Rooms = []Room{
 	{"internal/draw/svg", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
 	{"internal/draw/dxf", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
 	{"internal/draw/png", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
-	{"internal/view", rooms("internal/geom internal/draw"), "a picture is drawn of meshes and lines; whoever has panels or a body makes them into a scene", false},
+	{"internal/view", rooms("internal/geom internal/draw internal/units"), "a picture is drawn of meshes and lines; whoever has panels or a body makes them into a scene", false},
 	{"body", rooms("internal/geom internal/units internal/report"), "the body does not know what will be worn on it", false},
 	{"body/internal/surveyed", rooms("body"), "it reads surveyed people for the body's tool and tests", true},
 	{"body/surveygen", rooms("body body/internal/surveyed internal/report"), "it makes the body's survey model and nothing else", true},

@@ -1,0 +1,159 @@
+// Package view draws meshes as a line drawing with hidden lines removed, seen
+// from far away (a parallel projection), and writes them as OBJ and STL.
+//
+// Scenes are in body axes: x to the wearer's left, y up, z forward; lengths
+// are millimetres and angles radians.
+package view
+
+import (
+	"math"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Weight tells what a line is, and so how heavily it is drawn.
+type Weight int
+
+// The weights, from the lightest. Ghost is for what is only there to show
+// where the rest is: the body under a piece.
+const (
+	None Weight = iota // not drawn
+	Ghost
+	Fold
+	Seam
+	Outline
+)
+
+// Stroke is how a line of this weight looks on paper.
+func (w Weight) Stroke() draw.Style {
+	return [...]draw.Style{
+		None:    {},
+		Ghost:   {Width: 0.18, Color: draw.Color{R: 150, G: 150, B: 150}},
+		Fold:    {Width: 0.18, Dash: []float64{1.6, 0.9}},
+		Seam:    {Width: 0.25},
+		Outline: {Width: 0.45},
+	}[w]
+}
+
+// Line is a polyline of the scene.
+type Line struct {
+	Points []r3.Vec
+	Weight Weight
+}
+
+// Face is a mesh that hides what is behind it, from either side. Edges between
+// a triangle seen from outside and one seen from inside are drawn with the
+// weight Silhouette.
+type Face struct {
+	Mesh       geom.Mesh
+	Silhouette Weight
+}
+
+// Scene is what there is to see.
+type Scene struct {
+	Faces []Face
+	Lines []Line
+	Focus []r3.Vec // what the drawing must show; nil: everything
+}
+
+// points are what the drawing must show.
+func (s Scene) points() []r3.Vec {
+	if len(s.Focus) > 0 {
+		return s.Focus
+	}
+	var pts []r3.Vec
+	for _, f := range s.Faces {
+		pts = append(pts, f.Mesh.V...)
+	}
+	for _, l := range s.Lines {
+		pts = append(pts, l.Points...)
+	}
+	return pts
+}
+
+// Camera is where the viewer stands, far away. Yaw 0 is in front of the wearer,
+// and grows as the viewer walks round to the wearer's left; Pitch grows as the
+// viewer rises.
+type Camera struct{ Yaw, Pitch float64 }
+
+// axes are unit vectors to the right and up as the viewer sees it, and towards
+// the viewer.
+func (c Camera) axes() (right, up, eye r3.Vec) {
+	sy, cy := math.Sincos(c.Yaw)
+	sp, cp := math.Sincos(c.Pitch)
+	return r3.Vec{X: cy, Z: -sy}, r3.Vec{X: -sy * sp, Y: cp, Z: -cy * sp}, r3.Vec{X: sy * cp, Y: sp, Z: cy * cp}
+}
+
+// Sees is a point as the viewer sees it: mm to the right and up.
+func (c Camera) Sees(p r3.Vec) r2.Vec {
+	right, up, _ := c.axes()
+	return r2.Vec{X: r3.Dot(right, p), Y: r3.Dot(up, p)}
+}
+
+// bounds are those of points as the viewer sees them.
+func (c Camera) bounds(pts []r3.Vec) r2.Box {
+	flat := make([]r2.Vec, len(pts))
+	for i, p := range pts {
+		flat[i] = c.Sees(p)
+	}
+	return geom.Bounds(flat)
+}
+
+// Scale is the largest scale (paper mm for each mm) at which a scene fits into
+// a box, so that several drawings can be given the same.
+func Scale(s Scene, cam Camera, box draw.Rect) float64 {
+	b := cam.bounds(s.points())
+	return min((box.Max.X-box.Min.X)/(b.Max.X-b.Min.X), (box.Max.Y-box.Min.Y)/(b.Max.Y-b.Min.Y))
+}
+
+// View is a scene placed on paper.
+type View struct {
+	scene Scene
+	cam   Camera
+	box   draw.Rect
+	scale float64
+	shift r2.Vec
+	faces *geom.Locator
+}
+
+// New places a scene in the middle of a box, as large as it fits.
+func New(s Scene, cam Camera, box draw.Rect) *View {
+	return Scaled(s, cam, box, Scale(s, cam, box))
+}
+
+// Scaled places a scene in the middle of a box at a given scale. What is
+// outside the box is clipped.
+func Scaled(s Scene, cam Camera, box draw.Rect, scale float64) *View {
+	b := cam.bounds(s.points())
+	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	var all geom.Mesh
+	for _, f := range s.Faces {
+		all.Append(f.Mesh)
+	}
+	return &View{
+		scene: s, cam: cam, box: box, scale: scale,
+		shift: r2.Sub(middle, r2.Scale(scale/2, r2.Add(b.Min, b.Max))),
+		faces: geom.NewLocator(all),
+	}
+}
+
+// Draw is the visible lines of a scene, drawn as large as a box allows.
+func Draw(s Scene, cam Camera, box draw.Rect) []draw.Item { return New(s, cam, box).Items() }
+
+// At is where a point of the scene is on paper.
+func (v *View) At(p r3.Vec) r2.Vec { return r2.Add(v.shift, r2.Scale(v.scale, v.cam.Sees(p))) }
+
+// lift is how far in front of a surface its own lines are looked for (detail).
+// A hidden line shows for about this long where it leaves a visible one.
+const lift = geom.Detail
+
+// Visible tells whether nothing stands between a point and the viewer.
+func (v *View) Visible(p r3.Vec) bool {
+	_, _, eye := v.cam.axes()
+	_, _, hidden := v.faces.Hit(r3.Add(p, r3.Scale(lift, eye)), eye)
+	return !hidden
+}
