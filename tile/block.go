@@ -1,0 +1,120 @@
+package tile
+
+import (
+	"math"
+	"strings"
+
+	"tasset/internal/draw"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// row is one line of a label.
+type row struct {
+	s     string
+	scale float64 // of the label's font size
+	bold  bool
+}
+
+// block is a label: rows under each other, and perhaps a small drawing at
+// their left.
+type block struct {
+	rows []row
+	icon func(at r2.Vec, size, angle float64) []draw.Item // centred at; size is its side
+}
+
+const leading = 1.25
+
+// measure is the width and height of a block in a font size.
+func (b block) measure(size float64) (w, h float64) {
+	for _, r := range b.rows {
+		w = max(w, draw.TextWidth(r.s, size*r.scale, r.bold))
+		h += size * r.scale * leading
+	}
+	if b.icon != nil {
+		w += b.iconSide(size) * 1.25
+		h = max(h, b.iconSide(size))
+	}
+	return w, h
+}
+
+func (b block) iconSide(size float64) float64 { return 2.4 * size }
+
+// draw sets the block with its centre at c.
+func (b block) draw(c r2.Vec, size, angle float64) []draw.Item {
+	along := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)}
+	up := r2.Vec{X: -along.Y, Y: along.X}
+	width, height := b.measure(size)
+	var items []draw.Item
+	middle, rows := 0.0, 0.0
+	if b.icon != nil {
+		side := b.iconSide(size)
+		items = append(items, b.icon(r2.Sub(c, r2.Scale(width/2-side/2, along)), side, angle)...)
+		middle = side * 1.25 / 2
+	}
+	for _, r := range b.rows {
+		rows += size * r.scale * leading
+	}
+	height = rows
+	y := height / 2
+	for _, r := range b.rows {
+		h := size * r.scale * leading
+		base := y - h/2 - size*r.scale*(draw.CapHeight-draw.Descent)/2
+		items = append(items, &draw.Text{
+			At: r2.Add(c, r2.Add(r2.Scale(middle, along), r2.Scale(base, up))), Size: size * r.scale,
+			Angle: angle, Align: draw.Centre, Bold: r.bold, S: r.s, Layer: "text",
+		})
+		y -= h
+	}
+	return items
+}
+
+// put sets a block at the first of some places and sizes where it is free, and
+// takes its place. It tries all places at a size before a smaller one.
+func (r *room) put(b block, sizes []float64, places func(w, h float64) []place) ([]draw.Item, bool) {
+	for _, size := range sizes {
+		w, h := b.measure(size)
+		for _, at := range places(w, h) {
+			box := rectangle(at.c, w+1.2, h+0.6, at.angle)
+			if r.free(box) {
+				r.taken = append(r.taken, box)
+				return b.draw(at.c, size, at.angle), true
+			}
+		}
+	}
+	return nil, false
+}
+
+type place struct {
+	c     r2.Vec
+	angle float64
+}
+
+// readable turns an angle so that text along it is not upside down on the page.
+func readable(angle float64) float64 {
+	a := math.Mod(angle, math.Pi)
+	if a > math.Pi/2+1e-6 {
+		a -= math.Pi
+	}
+	if a <= -math.Pi/2+1e-6 {
+		a += math.Pi
+	}
+	return a
+}
+
+// wrap breaks a sentence into lines of at most n letters.
+func wrap(s string, n int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > n {
+			lines = append(lines, line)
+			line = ""
+		}
+		line = strings.TrimSpace(line + " " + word)
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}

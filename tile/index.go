@@ -1,0 +1,211 @@
+package tile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// index are the pages that say what was made and where it lies: for each piece
+// its sizes, settings, panels and seams, then a small map of the sheets. first
+// is the number of the first of them.
+func (p *Plan) index(first, of int) []draw.Page {
+	ix := &indexer{plan: p, first: first, of: of}
+	for i := range p.Set.Pieces {
+		ix.piece(i)
+	}
+	ix.maps()
+	return ix.finish()
+}
+
+type indexer struct {
+	plan      *Plan
+	first, of int
+	pages     []*draw.Page
+	c         *column
+}
+
+// need starts a new page unless there is room for some mm.
+func (ix *indexer) need(mm float64) {
+	area := ix.plan.Paper.Area()
+	if ix.c != nil && ix.c.y-mm > area.Min.Y {
+		return
+	}
+	page := ix.plan.blank("")
+	ix.pages = append(ix.pages, &page)
+	ix.c = &column{page: &page, x: area.Min.X + 3, y: page.Height - Margin - 2, width: ix.plan.Paper.Width - area.Min.X - Margin - 6}
+}
+
+// finish numbers the pages and puts their frames round them.
+func (ix *indexer) finish() []draw.Page {
+	out := make([]draw.Page, len(ix.pages))
+	for i, page := range ix.pages {
+		n := ix.first + i
+		page.Title = fmt.Sprintf("Page %d: index", n)
+		ix.plan.frame(page, n, ix.of, "")
+		out[i] = ix.plan.corrected(*page)
+	}
+	return out
+}
+
+func (ix *indexer) say(size float64, bold bool, s string) {
+	for i, l := range fill(s, size, bold, ix.width()) {
+		ix.need(size * 2)
+		if i > 0 {
+			ix.c.y += size * 0.7
+		}
+		ix.c.say(size, bold, l)
+	}
+}
+
+func (ix *indexer) width() float64 {
+	area := ix.plan.Paper.Area()
+	return area.Max.X - area.Min.X - 6
+}
+
+func (ix *indexer) piece(i int) {
+	piece := &ix.plan.Set.Pieces[i]
+	ix.need(40)
+	ix.say(4.5, true, pieceTitle(piece.Name, piece.Title))
+	if piece.Draft {
+		ix.say(3.2, true, "DRAFT – "+piece.DraftWhy)
+	}
+	ix.say(2.5, false, fmt.Sprintf("Foam %.3g mm, k %.3g. Clearance: at least %.1f mm, checked (%.1f asked). Bent panels run at most %.1f mm inside the design surface; it was pushed out by %.1f mm for that.",
+		piece.Thickness, piece.K, piece.Clearance, piece.Asked, piece.Deviation, piece.PushedOut))
+	if len(piece.Governs) > 0 {
+		ix.say(2.5, false, "Sized by: "+strings.Join(governing(piece.Governs), "; ")+".")
+	}
+	if len(piece.Settings) > 0 {
+		ix.say(2.5, false, "Settings: "+strings.Join(settings(piece.Settings), "; ")+".")
+	}
+	for _, s := range piece.Notes {
+		ix.say(2.5, false, s)
+	}
+	for j := range piece.Panels {
+		ix.say(2.6, false, ix.panelLine(i, j))
+	}
+	for _, s := range piece.Seams {
+		ix.say(2.4, false, seamLineText(piece, s))
+	}
+	ix.c.y -= 3
+}
+
+func governing(gs []pattern.Governing) []string {
+	var out []string
+	for _, g := range gs {
+		s := fmt.Sprintf("%s %.0f ± %.0f mm (%s)", strings.TrimSpace(g.Side.String()+" "+string(g.Name)), g.Value, g.HalfWidth(), g.Origin)
+		if !g.Good {
+			s += " – measure this"
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func settings(ss []pattern.Setting) []string {
+	var out []string
+	for _, s := range ss {
+		v := fmt.Sprintf("%.4g", s.Value)
+		switch s.Unit {
+		case "deg":
+			v = degrees(s.Value)
+		case "":
+		default:
+			v += " " + s.Unit
+		}
+		origin := ""
+		if s.Typed {
+			origin = " (yours)"
+		}
+		out = append(out, s.Name+" "+v+origin)
+	}
+	return out
+}
+
+func (ix *indexer) panelLine(i, j int) string {
+	panel := &ix.plan.Set.Pieces[i].Panels[j]
+	return fmt.Sprintf("%s  %s: %s – page %s – rev %s", panel.Label, panel.Name, copies(panel.Copies, panel.Flipped),
+		ix.pagesOf(i, j), Revision(&ix.plan.Set.Pieces[i], panel))
+}
+
+// pagesOf are the numbers of the pages that show a panel.
+func (ix *indexer) pagesOf(i, j int) string {
+	var out []string
+	for k, s := range ix.plan.Sheets {
+		for _, w := range s.Windows {
+			if w.Piece == i && w.Panel == j {
+				out = append(out, fmt.Sprint(ix.sheetNumber(k)))
+			}
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func (ix *indexer) sheetNumber(k int) int { return ix.of - len(ix.plan.Sheets) + k + 1 }
+
+func seamLineText(piece *pattern.Piece, s pattern.Seam) string {
+	var joins []string
+	for _, span := range s.Spans {
+		a, b := piece.Panels[span.Sides[0].Panel], piece.Panels[span.Sides[1].Panel]
+		join := a.Label + " to " + b.Label
+		if !contains(joins, join) {
+			joins = append(joins, join)
+		}
+	}
+	return fmt.Sprintf("Seam %d (%s, %.0f mm): %s", s.Number, s.Kind, s.Length, strings.Join(joins, ", "))
+}
+
+// maps draws all sheets small, with their numbers and panels.
+func (ix *indexer) maps() {
+	paper := ix.plan.Paper
+	tallest := 0.0
+	for _, s := range ix.plan.Sheets {
+		tallest = max(tallest, s.Height)
+	}
+	cell := ix.width() / 5
+	scale := math.Min((cell-4)/paper.Width, 70/tallest)
+	rowHeight := tallest*scale + 7
+	ix.need(rowHeight + 12)
+	ix.say(3.2, true, "Where the panels lie")
+	for k := range ix.plan.Sheets {
+		if k%5 == 0 {
+			ix.need(rowHeight)
+			ix.c.y -= rowHeight
+		}
+		at := r2.Vec{X: ix.c.x + float64(k%5)*cell, Y: ix.c.y}
+		ix.smallSheet(k, at, scale)
+	}
+}
+
+func (ix *indexer) smallSheet(k int, at r2.Vec, scale float64) {
+	s := ix.plan.Sheets[k]
+	to := func(q r2.Vec) r2.Vec { return r2.Add(at, r2.Scale(scale, q)) }
+	border := []r2.Vec{to(r2.Vec{}), to(r2.Vec{X: ix.plan.Paper.Width}), to(r2.Vec{X: ix.plan.Paper.Width, Y: s.Height}), to(r2.Vec{Y: s.Height})}
+	items := []draw.Item{
+		&draw.Path{Subpaths: [][]r2.Vec{border}, Closed: true, Stroke: draw.Style{Width: 0.15}, Layer: "frame"},
+		&draw.Text{At: r2.Vec{X: at.X, Y: border[3].Y + 1}, Size: 2.4, Bold: true, S: fmt.Sprintf("page %d", ix.sheetNumber(k)), Layer: "frame"},
+	}
+	for _, w := range s.Windows {
+		panel := ix.plan.panel(w)
+		ring := w.PageFromPanel.ApplyAll(panel.Outline)
+		middle := geom.Lerp(geom.Bounds(ring).Min, geom.Bounds(ring).Max, 0.5)
+		if w.Grid != nil {
+			middle = geom.Lerp(w.Clip.Min, w.Clip.Max, 0.5)
+		}
+		for i := range ring {
+			ring[i] = to(ring[i])
+		}
+		path := &draw.Path{Subpaths: [][]r2.Vec{ring}, Closed: true, Stroke: draw.Style{Width: 0.15}, Layer: "frame"}
+		if w.Grid != nil {
+			path.Clip = &draw.Rect{Min: to(w.Clip.Min), Max: to(w.Clip.Max)}
+		}
+		items = append(items, path, &draw.Text{At: to(middle), Size: 2, Align: draw.Centre, S: panel.Label, Layer: "frame"})
+	}
+	ix.c.page.Items = append(ix.c.page.Items, items...)
+}

@@ -1,0 +1,213 @@
+package tile
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
+
+// seamLabels puts the seam's number and its partner beside each seam edge, in
+// every fragment that shows enough of it.
+func (d *drawing) seamLabels() {
+	for _, e := range d.panel.Edges {
+		if e.Seam == 0 {
+			continue
+		}
+		line := d.w.PageFromPanel.ApplyAll(e.Line)
+		for _, r := range d.rooms {
+			for _, part := range d.shown(line, r) {
+				d.seamLabel(e, part, r)
+			}
+		}
+	}
+}
+
+// shown are the stretches of a line that a fragment shows, long enough for a
+// label. A line longer than 250 mm is labelled more than once.
+func (d *drawing) shown(line []r2.Vec, r *room) [][]r2.Vec {
+	var out [][]r2.Vec
+	for _, part := range within(line, d.visible()) {
+		mid := geom.At(part, geom.Length(part)/2)
+		if geom.DistToRing(r.ring, mid) > 60 && !geom.Inside(r.ring, mid) {
+			continue
+		}
+		n := int(math.Ceil(geom.Length(part) / 250))
+		for k := range n {
+			l := geom.Length(part)
+			out = append(out, geom.Between(part, l*float64(k)/float64(n), l*float64(k+1)/float64(n)))
+		}
+	}
+	return out
+}
+
+// visible is where labels may stand.
+func (d *drawing) visible() draw.Rect {
+	if d.w.Grid == nil {
+		return draw.Rect{Min: r2.Vec{X: -1e6, Y: -1e6}, Max: r2.Vec{X: 1e6, Y: 1e6}}
+	}
+	return d.w.labelArea()
+}
+
+// within are the stretches of a line inside a rectangle, at least 6 mm long.
+func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
+	fine := geom.Resample(line, max(2, int(geom.Length(line)/2)+1))
+	if box.Max.X > 1e5 {
+		fine = line
+	}
+	var out [][]r2.Vec
+	var run []r2.Vec
+	end := func() {
+		if len(run) > 1 && geom.Length(run) >= 6 {
+			out = append(out, run)
+		}
+		run = nil
+	}
+	for _, p := range fine {
+		if p.X < box.Min.X || p.Y < box.Min.Y || p.X > box.Max.X || p.Y > box.Max.Y {
+			end()
+			continue
+		}
+		run = append(run, p)
+	}
+	end()
+	return out
+}
+
+func (d *drawing) seamLabel(e pattern.Edge, part []r2.Vec, r *room) {
+	for _, b := range seamBlocks(e) {
+		items, ok := r.put(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
+			return alongLine(part, labelOffsets, w, h)
+		})
+		if ok {
+			d.items = append(d.items, items...)
+			return
+		}
+	}
+}
+
+// squareBelow is the bevel under which a square cut closes well enough
+// (common practice, no source).
+var squareBelow = units.Rad(8)
+
+// seamBlocks are the labels for a seam edge, the fullest first.
+func seamBlocks(e pattern.Edge) []block {
+	meets := fmt.Sprint(e.Seam)
+	if e.Span > 1 {
+		meets += string(rune('a' + e.Span - 1))
+	}
+	if e.Partner != "" {
+		meets += " ▸ " + e.Partner
+	}
+	head := []row{{meets, 1, true}}
+	kind := ""
+	if e.Kind != pattern.Butt {
+		kind = e.Kind.String()
+	}
+	if e.Allowance > 0 {
+		kind = fmt.Sprintf("%s + %.3g mm", e.Kind, e.Allowance)
+	}
+	full := head
+	if kind != "" {
+		full = append(full[:1:1], row{kind, 0.75, false})
+	}
+	if e.Bevel.Max < squareBelow {
+		return []block{{rows: full}, {rows: head}}
+	}
+	bevelled := append(full[:len(full):len(full)], row{bevelText(e.Bevel), 0.75, false})
+	return []block{{rows: bevelled, icon: bevelIcon(e.Bevel)}, {rows: bevelled}, {rows: full}, {rows: head}}
+}
+
+func bevelText(b pattern.Bevel) string {
+	face := "outside"
+	if b.Undercut {
+		face = "inside"
+	}
+	if units.Deg(b.Max-b.Min) < 3 {
+		return "bevel " + degrees(b.Max) + " " + face
+	}
+	return fmt.Sprintf("bevel %.0f–%s %s", units.Deg(b.Min), degrees(b.Max), face)
+}
+
+// bevelIcon is a section through the edge: the show face is the thick line on
+// top, and the cut slopes back on the face that is undercut.
+func bevelIcon(b pattern.Bevel) func(at r2.Vec, size, angle float64) []draw.Item {
+	return func(at r2.Vec, size, angle float64) []draw.Item {
+		half, height := size/2, size*0.45
+		back := min(height*math.Tan(b.Max), size*0.7)
+		top, bottom := half, half
+		if b.Undercut {
+			bottom -= back
+		} else {
+			top -= back
+		}
+		m := geom.Turned(angle, at)
+		ring := m.ApplyAll([]r2.Vec{{X: -half, Y: -height / 2}, {X: bottom, Y: -height / 2}, {X: top, Y: height / 2}, {X: -half, Y: height / 2}})
+		light := draw.Color{R: 225, G: 225, B: 225}
+		return []draw.Item{
+			&draw.Path{Subpaths: [][]r2.Vec{ring}, Closed: true, Fill: &light, Stroke: draw.Style{Width: 0.12}, Layer: "text"},
+			&draw.Path{Subpaths: [][]r2.Vec{{ring[3], ring[2]}}, Stroke: draw.Style{Width: 0.45}, Layer: "text"},
+		}
+	}
+}
+
+func (d *drawing) foldLabels() {
+	for _, f := range d.panel.Folds {
+		if len(f.Line) < 2 {
+			continue
+		}
+		line := d.w.PageFromPanel.ApplyAll(f.Line)
+		what := "fold " + degrees(math.Abs(f.Angle))
+		full := block{rows: []row{{what + ", " + f.Kind, 1, false}}}
+		if f.Name != "" {
+			full.rows[0].s = f.Name + ": " + full.rows[0].s
+		}
+		for _, r := range d.rooms {
+			for _, part := range d.shown(line, r) {
+				for _, b := range []block{full, {rows: []row{{what, 1, false}, {f.Kind, 1, false}}}, {rows: []row{{what, 1, false}}}} {
+					items, ok := r.put(b, []float64{2.6, 2.2, 1.8}, func(w, h float64) []place {
+						return append(alongLine(part, []float64{0.6, 2}, w, h), alongLine(geom.Reversed(part), []float64{0.6, 2}, w, h)...)
+					})
+					if ok {
+						d.items = append(d.items, items...)
+						break
+					}
+				}
+			}
+		}
+	}
+}
+
+func (d *drawing) markTexts() {
+	for _, m := range d.panel.Marks {
+		if m.Text == "" || len(m.Line) == 0 {
+			continue
+		}
+		at := d.w.PageFromPanel.Apply(geom.Lerp(geom.Bounds(m.Line).Min, geom.Bounds(m.Line).Max, 0.5))
+		b := block{}
+		for _, s := range wrap(m.Text, 24) {
+			b.rows = append(b.rows, row{s, 1, false})
+		}
+		d.put(b, []float64{2.6, 2.2, 1.8}, func(w, h float64) []place { return around(at, w, h) })
+	}
+}
+
+// around are places on rings round a point, nearest first.
+func around(at r2.Vec, w, h float64) []place {
+	out := []place{{at, 0}, {at, math.Pi / 2}}
+	for ring := 1; ring <= 8; ring++ {
+		for k := range 8 {
+			sin, cos := math.Sincos(float64(k) * math.Pi / 4)
+			reach := float64(ring) * 0.75
+			out = append(out, place{r2.Add(at, r2.Vec{X: cos * reach * (w/2 + 1.5), Y: sin * reach * (h/2 + 1.5)}), 0})
+		}
+	}
+	return out
+}

@@ -1,0 +1,200 @@
+package tile
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// How lines look. They differ in width and dashes, not in colour alone, so that
+// any printer and any eye can tell them apart.
+var (
+	freeEdge = draw.Style{Width: 0.25}
+	gluedTo  = draw.Style{Width: 0.6}
+	seamLine = draw.Style{Width: 0.2, Dash: []float64{5, 1, 1, 1}}
+	foldLine = draw.Style{Width: 0.3, Dash: []float64{4, 2}}
+	markLine = draw.Style{Width: 0.2, Dash: []float64{1, 1}}
+	fineLine = draw.Style{Width: 0.2}
+	grey     = draw.Color{R: 110, G: 110, B: 110}
+)
+
+// drawing is one window of a panel as it grows.
+type drawing struct {
+	piece *pattern.Piece
+	panel *pattern.Panel
+	w     Window
+	items []draw.Item
+	rooms []*room
+}
+
+// drawPanel draws all of a panel that a window shows.
+func (p *Plan) drawPanel(w Window) []draw.Item {
+	d := &drawing{piece: p.piece(w), panel: p.panel(w), w: w}
+	d.fragments()
+	d.lines()
+	d.seamLabels()
+	d.foldLabels()
+	d.titles()
+	d.markTexts()
+	return d.items
+}
+
+func (d *drawing) fragments() {
+	ring := d.w.PageFromPanel.ApplyAll(d.panel.Outline)
+	var holes [][]r2.Vec
+	for _, h := range d.panel.Holes {
+		holes = append(holes, d.w.PageFromPanel.ApplyAll(h))
+	}
+	parts := [][]r2.Vec{ring}
+	if d.w.Grid != nil {
+		parts = clip(ring, d.w.labelArea())
+	}
+	for _, part := range parts {
+		d.rooms = append(d.rooms, newRoom(part, holes))
+	}
+}
+
+// labelArea is the part of a window in which labels stand: not on the strips
+// that a neighbour is glued over.
+func (w Window) labelArea() draw.Rect {
+	area := w.Clip
+	if w.Grid.has(w.Row, w.Col+1) {
+		area.Max.X -= Strip
+	}
+	if w.Grid.has(w.Row+1, w.Col) {
+		area.Max.Y -= Strip
+	}
+	return area
+}
+
+// line draws a line given in panel axes, cut off at the window.
+func (d *drawing) line(pts []r2.Vec, closed bool, s draw.Style, layer string) {
+	if len(pts) < 2 {
+		return
+	}
+	path := &draw.Path{Subpaths: [][]r2.Vec{d.w.PageFromPanel.ApplyAll(pts)}, Closed: closed, Stroke: s, Layer: layer}
+	if d.w.Grid != nil {
+		clip := d.w.Clip
+		path.Clip = &clip
+	}
+	d.items = append(d.items, path)
+}
+
+// wall keeps labels off a line given in panel axes.
+func (d *drawing) wall(pts []r2.Vec, closed bool) {
+	line := d.w.PageFromPanel.ApplyAll(pts)
+	for _, r := range d.rooms {
+		r.wall(line, closed)
+	}
+}
+
+func (d *drawing) lines() {
+	d.line(d.panel.Outline, true, freeEdge, "cut")
+	for _, h := range d.panel.Holes {
+		d.line(h, true, freeEdge, "cut")
+	}
+	for _, e := range d.panel.Edges {
+		d.edge(e)
+	}
+	for _, f := range d.panel.Folds {
+		d.line(f.Line, false, foldLine, "fold")
+		d.wall(f.Line, false)
+	}
+	for _, m := range d.panel.Marks {
+		d.line(m.Line, m.Close, markLine, "mark")
+		d.wall(m.Line, m.Close)
+	}
+}
+
+func (d *drawing) edge(e pattern.Edge) {
+	switch {
+	case e.Seam == 0:
+		return
+	case e.Allowance > 0 || e.Face != nil:
+		d.line(e.Line, false, seamLine, "seam")
+		d.wall(e.Line, false)
+	default:
+		d.line(e.Line, false, gluedTo, "cut")
+	}
+	for _, n := range e.Notches {
+		d.notch(e, n)
+	}
+}
+
+// Notches are strokes from the seam line into the panel, as many as the
+// notch's number; from four on, one stroke and the number.
+const (
+	notchDepth = 4.0
+	notchStep  = 1.3
+)
+
+func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
+	along := r2.Vec{X: n.In.Y, Y: -n.In.X}
+	count := n.Rank
+	if count > 3 || count < 1 {
+		count = 1
+	}
+	for k := range count {
+		off := (float64(k) - float64(count-1)/2) * notchStep
+		at := r2.Add(n.P, r2.Scale(off, along))
+		stroke := []r2.Vec{r2.Sub(at, r2.Scale(e.Allowance, n.In)), r2.Add(at, r2.Scale(notchDepth, n.In))}
+		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
+		d.wall(stroke, false)
+	}
+	if n.Rank > 3 {
+		d.notchNumber(n)
+	}
+}
+
+func (d *drawing) notchNumber(n pattern.Notch) {
+	b := block{rows: []row{{fmt.Sprint(n.Rank), 1, false}}}
+	at := d.w.PageFromPanel.Apply(n.P)
+	in := d.w.PageFromPanel.Dir(n.In)
+	d.put(b, []float64{2.2, 1.8}, func(w, h float64) []place {
+		return []place{{r2.Add(at, r2.Scale(notchDepth+1.2+max(w, h)/2, in)), 0}}
+	})
+}
+
+// put sets a block in the first fragment that has a place for it.
+func (d *drawing) put(b block, sizes []float64, places func(w, h float64) []place) bool {
+	for _, r := range d.rooms {
+		if items, ok := r.put(b, sizes, places); ok {
+			d.items = append(d.items, items...)
+			return true
+		}
+	}
+	return false
+}
+
+// alongLine are places for a label beside a line, inward normals at its left
+// (the panel lies left of a counter-clockwise outline), nearest to the middle
+// first. Only the stretch that a fragment shows is offered by the caller.
+func alongLine(line []r2.Vec, offsets []float64, w, h float64) []place {
+	cum := geom.Lengths(line)
+	total := cum[len(cum)-1]
+	var out []place
+	for _, off := range offsets {
+		for _, f := range []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9} {
+			s := f * total
+			p := geom.AtLength(line, cum, s)
+			a := geom.AtLength(line, cum, max(0, s-w/2))
+			b := geom.AtLength(line, cum, min(total, s+w/2))
+			dir := r2.Sub(b, a)
+			if r2.Norm(dir) < geom.Coincident {
+				continue
+			}
+			dir = r2.Unit(dir)
+			in := r2.Vec{X: -dir.Y, Y: dir.X}
+			out = append(out, place{r2.Add(p, r2.Scale(off+h/2, in)), readable(math.Atan2(dir.Y, dir.X))})
+		}
+	}
+	return out
+}
+
+func degrees(a float64) string { return fmt.Sprintf("%.0f°", units.Deg(a)) }

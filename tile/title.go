@@ -1,0 +1,141 @@
+package tile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// titles puts into every fragment what must be known of it once it is cut out.
+func (d *drawing) titles() {
+	for _, r := range d.rooms {
+		spots := r.spots()
+		for _, b := range d.titleBlocks() {
+			if items, ok := r.putTitle(b, spots); ok {
+				d.items = append(d.items, items...)
+				break
+			}
+		}
+		d.items = append(d.items, d.upArrow(r, spots)...)
+	}
+}
+
+var titleSizes = []float64{4.5, 3.8, 3.2, 2.7, 2.3, 2, 1.7}
+
+// putTitle sets a title at the roomiest place, upright if that does not make it
+// smaller.
+func (r *room) putTitle(b block, spots []spot) ([]draw.Item, bool) {
+	return r.put(b, titleSizes, func(w, h float64) []place {
+		var out []place
+		need := math.Hypot(w, h) / 2
+		tried := 0
+		for _, angle := range []float64{0, math.Pi / 2, math.Pi / 4, -math.Pi / 4, math.Pi / 6, -math.Pi / 6, math.Pi / 3, -math.Pi / 3} {
+			for i, s := range spots {
+				if s.clear < min(w, h)/2 {
+					break // the rest has less room still
+				}
+				out = append(out, place{s.p, angle})
+				tried++
+				if s.clear > need && i == 0 {
+					return out // fits for certain
+				}
+			}
+		}
+		return out
+	})
+}
+
+// titleBlocks are the title in a fuller and fewer lines.
+func (d *drawing) titleBlocks() []block {
+	name := d.panel.Label
+	if d.panel.Name != "" {
+		name += "  " + d.panel.Name
+	}
+	rev := "rev " + Revision(d.piece, d.panel)
+	thick := fmt.Sprintf("%.3g mm foam", d.piece.Thickness)
+	cut := copies(d.panel.Copies, d.panel.Flipped)
+	full := block{rows: []row{{name, 1.3, true}, {d.piece.Name, 1, false}, {cut + " · " + thick, 1, false}, {"show face up: this side is the OUTSIDE", 0.85, false}, {rev, 0.7, false}}}
+	mid := block{rows: []row{{d.panel.Label, 1.3, true}, {d.piece.Name, 0.8, false}, {d.panel.Name, 0.8, false}, {cut, 0.8, false}, {thick, 0.8, false}, {"this side is", 0.8, false}, {"the OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
+	small := block{rows: []row{{d.panel.Label, 1.3, true}, {cut, 0.8, false}, {"OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
+	least := block{rows: []row{{d.panel.Label, 1, true}}}
+	for _, s := range d.panel.Notes {
+		for _, l := range wrap(s, 40) {
+			full.rows = append(full.rows, row{l, 0.7, false})
+		}
+	}
+	if d.piece.Draft {
+		full.rows = append(draftRows(d.piece.DraftWhy, 36), full.rows...)
+		mid.rows = append(draftRows(d.piece.DraftWhy, 20), mid.rows...)
+		small.rows = append([]row{{"DRAFT", 1, true}}, small.rows...)
+		least.rows = append([]row{{"DRAFT", 1, true}}, least.rows...)
+	}
+	return []block{full, mid, small, least}
+}
+
+func draftRows(why string, n int) []row {
+	var out []row
+	for i, l := range wrap("DRAFT – "+why, n) {
+		out = append(out, row{l, 0.95, i == 0})
+	}
+	return out
+}
+
+// copies says how many to cut: "cut 2, 1 of them flipped".
+func copies(n, flipped int) string {
+	s := fmt.Sprintf("cut %d", n)
+	switch {
+	case flipped == 0:
+		return s
+	case flipped == n:
+		return s + ", flipped"
+	default:
+		return fmt.Sprintf("%s, %d flipped", s, flipped)
+	}
+}
+
+// upArrow shows which way is up when worn.
+func (d *drawing) upArrow(r *room, spots []spot) []draw.Item {
+	up := d.w.PageFromPanel.Dir(d.panel.Up)
+	if r2.Norm(up) < 0.5 {
+		return nil
+	}
+	angle := math.Atan2(up.Y, up.X)
+	for _, length := range []float64{26, 20, 14, 10} {
+		for _, s := range spots {
+			box := rectangle(s.p, length+1, 6, angle)
+			if s.clear >= 2.5 && r.free(box) {
+				r.taken = append(r.taken, box)
+				return arrow(geom.Turned(angle, s.p), length)
+			}
+		}
+	}
+	return nil
+}
+
+func arrow(m geom.Rigid, length float64) []draw.Item {
+	h := length / 2
+	shaft := m.ApplyAll([]r2.Vec{{X: -h}, {X: h - 2.5}})
+	head := m.ApplyAll([]r2.Vec{{X: h}, {X: h - 3}, {X: h - 3}})
+	head[1] = m.Apply(r2.Vec{X: h - 3, Y: 1.3})
+	head[2] = m.Apply(r2.Vec{X: h - 3, Y: -1.3})
+	black := draw.Color{}
+	text := &draw.Text{At: m.Apply(r2.Vec{X: -h + 0.5, Y: -2.4}), Size: 2.2, Angle: m.Angle(), S: "up", Layer: "text"}
+	return []draw.Item{
+		&draw.Path{Subpaths: [][]r2.Vec{shaft}, Stroke: draw.Style{Width: 0.3}, Layer: "mark"},
+		&draw.Path{Subpaths: [][]r2.Vec{head}, Closed: true, Fill: &black, Layer: "mark"},
+		text,
+	}
+}
+
+// pieceTitle is a piece as it is called on index and overview.
+func pieceTitle(name, title string) string {
+	if title == "" || strings.Contains(strings.ToLower(name), strings.ToLower(title)) {
+		return name
+	}
+	return name + " (" + title + ")"
+}
