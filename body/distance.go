@@ -1,0 +1,104 @@
+package body
+
+import (
+	"math"
+	"sync"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"tasset/internal/geom"
+)
+
+// bound finds the distance from one part with what is worn on it. Its trees are
+// made when first asked.
+type bound struct {
+	low, high r3.Vec // corners of a box round it, body axes
+	trees     func() []*geom.Locator
+}
+
+// newBound boxes a part loosely and leaves the trees for later.
+func newBound(p *Part) bound {
+	trees := sync.OnceValue(func() []*geom.Locator {
+		low, high := p.ends()
+		out := []*geom.Locator{geom.NewLocator(inBody(p.Frame, closed(p.thicken(p.tube(low, high)))))}
+		for _, s := range p.solids() {
+			out = append(out, geom.NewLocator(inBody(p.Frame, s)))
+		}
+		return out
+	})
+	b := bound{trees: trees}
+	b.low, b.high = p.box()
+	return b
+}
+
+// ends are the levels between which the part stands for flesh, without the
+// overrun that only carries shells.
+func (p *Part) ends() (low, high float64) {
+	first, last := p.loft.ends()
+	low, high = max(p.low, first), p.high
+	if p.cap == nil {
+		high = min(p.high, last)
+	}
+	return low, high
+}
+
+// box is a box in body axes that the part with what is worn lies in.
+func (p *Part) box() (low, high r3.Vec) {
+	m := p.Worn()
+	low = r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}
+	high = r3.Scale(-1, low)
+	for _, v := range m.V {
+		q := p.Frame.Point(v)
+		low = r3.Vec{X: min(low.X, q.X), Y: min(low.Y, q.Y), Z: min(low.Z, q.Z)}
+		high = r3.Vec{X: max(high.X, q.X), Y: max(high.Y, q.Y), Z: max(high.Z, q.Z)}
+	}
+	return low, high
+}
+
+// away is how far a point is outside the box at least; 0 inside.
+func (b bound) away(p r3.Vec) float64 {
+	gap := func(x, low, high float64) float64 { return max(low-x, 0, x-high) }
+	return r3.Norm(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)})
+}
+
+// Distance is how far a point (body axes) is from the nearest thing of the body
+// or worn on it: skin, layers, ears, nose, hair, glasses; negative inside.
+func (f *Form) Distance(p r3.Vec) float64 {
+	nearest := math.Inf(1)
+	for _, b := range f.bounds {
+		if b.away(p) > max(nearest, 0) {
+			continue
+		}
+		for _, t := range b.trees() {
+			d, _ := t.Distance(p)
+			nearest = min(nearest, d)
+		}
+	}
+	return nearest
+}
+
+// closed caps the open ends of a part's tube with fans: its first and last
+// meshTurns points are rings, unless a dome ends it in an apex.
+func closed(m geom.Mesh) geom.Mesh {
+	out := geom.Mesh{V: append([]r3.Vec(nil), m.V...), T: append([][3]int(nil), m.T...)}
+	fan := func(first int, up bool) {
+		var sum r3.Vec
+		for _, v := range m.V[first : first+meshTurns] {
+			sum = r3.Add(sum, v)
+		}
+		centre := len(out.V)
+		out.V = append(out.V, r3.Scale(1.0/meshTurns, sum))
+		for i := range meshTurns {
+			a, b := first+i, first+(i+1)%meshTurns
+			if !up {
+				a, b = b, a
+			}
+			out.T = append(out.T, [3]int{a, b, centre})
+		}
+	}
+	fan(0, false)
+	if (len(m.V)-1)%meshTurns != 0 {
+		fan(len(m.V)-meshTurns, true)
+	}
+	return out
+}

@@ -1,0 +1,119 @@
+package body
+
+import (
+	"math"
+	"sort"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"tasset/internal/geom"
+)
+
+// How dense a part's mesh is: every 3°, and at most every 5 mm along the axis.
+// A girth read off such a ring is 0.011 % short.
+const (
+	meshTurns = 120
+	meshStep  = 5 // mm
+)
+
+// Mesh is the skin of the part alone, in part coordinates: rings from the lower
+// to the upper end of Range, with a ring at each station; open at the ends but
+// for a dome, triangles outwards. Ears and nose are not in it.
+func (p *Part) Mesh() geom.Mesh { return p.tube(p.low, p.high) }
+
+// tube is the skin between two levels.
+func (p *Part) tube(low, high float64) geom.Mesh {
+	var rings [][]r3.Vec
+	for _, level := range p.rings(low, high) {
+		o := p.at(level)
+		if p.cap != nil && level >= p.high-geom.Coincident {
+			rings = append(rings, []r3.Vec{o.point(0)})
+			continue
+		}
+		ring := make([]r3.Vec, meshTurns)
+		for i := range ring {
+			ring[i] = o.point(2 * math.Pi * float64(i) / meshTurns)
+		}
+		rings = append(rings, ring)
+	}
+	return stitch(rings)
+}
+
+// rings are the levels of a mesh's rings: both ends, all stations and knots
+// between them, gaps filled evenly, and a dome by equal turns of its profile.
+func (p *Part) rings(low, high float64) []float64 {
+	marks := []float64{low, high}
+	add := func(level float64) {
+		if level > low && level < high {
+			marks = append(marks, level)
+		}
+	}
+	for _, k := range p.loft.knots {
+		add(k.level)
+	}
+	for _, s := range p.Stations {
+		add(s.Level)
+	}
+	top := high
+	if p.cap != nil {
+		top = p.cap.level
+		add(top)
+		const steps = 40 // about 2°
+		for i := 1; i < steps; i++ {
+			add(p.cap.level + p.cap.rise*math.Pow(math.Sin(math.Pi/2*float64(i)/steps), 2/p.cap.exponent))
+		}
+	}
+	sort.Float64s(marks)
+	return fill(marks, top)
+}
+
+// fill puts levels at even steps of at most meshStep into the gaps that end at
+// or below top, and drops repeats.
+func fill(marks []float64, top float64) []float64 {
+	out := marks[:1:1]
+	for _, m := range marks[1:] {
+		last := out[len(out)-1]
+		if m-last < 1e-3 {
+			continue
+		}
+		if n := math.Ceil((m - last) / meshStep); m <= top+geom.Coincident {
+			for i := 1.0; i < n; i++ {
+				out = append(out, lerp(last, m, i/n))
+			}
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// stitch joins rings, from below upwards and each running from +z towards +x,
+// by outward triangles. A ring of one point is an apex.
+func stitch(rings [][]r3.Vec) geom.Mesh {
+	var m geom.Mesh
+	var start []int
+	for _, r := range rings {
+		start = append(start, len(m.V))
+		m.V = append(m.V, r...)
+	}
+	for k := range len(rings) - 1 {
+		m.T = append(m.T, band(start[k], len(rings[k]), start[k+1], len(rings[k+1]))...)
+	}
+	return m
+}
+
+// band is the triangles between two rings of equally many points, one of which
+// may be a single point.
+func band(low, lows, high, highs int) [][3]int {
+	var out [][3]int
+	for i := range max(lows, highs) {
+		a, b := low+i%lows, low+(i+1)%lows
+		c, d := high+i%highs, high+(i+1)%highs
+		if a != b {
+			out = append(out, [3]int{a, b, d})
+		}
+		if c != d {
+			out = append(out, [3]int{a, d, c})
+		}
+	}
+	return out
+}
