@@ -41,6 +41,7 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 	if v := at["wears"]; v != nil {
 		w.Layers = readLayers(*v, w.Units)
 	}
+	w.Tape.Layers = w.Layers
 	if v := at["posture"]; v != nil {
 		w.Posture = readPosture(*v, w.Units)
 	}

@@ -1,0 +1,189 @@
+package costume
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/booklet"
+	"tasset/internal/draw"
+	"tasset/internal/report"
+	"tasset/pattern"
+	"tasset/pattern/fit"
+	"tasset/tile"
+)
+
+// Options are what a maker may ask for beside the folder's files. The zero
+// value asks for what the files say.
+type Options struct {
+	Paper  string   // instead of the costume's
+	MockUp bool     // every piece in card
+	Only   []string // names of pieces or templates; none: all
+}
+
+// Result is everything that one run of the stages gives.
+type Result struct {
+	Measurements *body.Measurements
+	Form         *body.Form
+	Set          *pattern.Set
+	Plan         *tile.Plan
+	Pages        []draw.Page
+	Findings     []report.Finding
+}
+
+// Progress is told which stage begins, and how many of how many are done.
+type Progress func(stage string, done, total int)
+
+// Build runs every stage over a folder: sizes, body form, panels, fit, pages.
+func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
+	paper, err := f.paper(o.Paper)
+	if err != nil {
+		return nil, err
+	}
+	r, err := Shape(ctx, f, o, progress)
+	if err != nil {
+		return nil, err
+	}
+	progress("laying the panels on pages", 4, stages)
+	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
+	if err != nil {
+		return nil, err
+	}
+	plan.Title = f.Costume.Title
+	plan.Front = []draw.Page{booklet.Safety(paper), booklet.Overview(r.Set, paper)}
+	r.Plan, r.Findings = plan, append(r.Findings, findings...)
+	progress("drawing the pages", 5, stages)
+	r.Pages = plan.Pages()
+	progress("done", stages, stages)
+	return r, nil
+}
+
+// stages is how many steps Build has.
+const stages = 6
+
+// Shape runs the stages up to the fit: what `check` needs, without pages.
+func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
+	orders, err := f.orders(o)
+	if err != nil {
+		return nil, err
+	}
+	progress("estimating the sizes that were not measured", 0, stages)
+	r, err := f.Estimate()
+	if err != nil {
+		return nil, err
+	}
+	progress("forming the body", 1, stages)
+	form, findings, err := body.NewForm(r.Measurements, f.Wearer.Layers, f.Wearer.Posture)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", WearerFile, err)
+	}
+	r.Form, r.Findings = form, append(r.Findings, findings...)
+	progress("making the pieces", 2, stages)
+	r.Set, findings, err = pattern.Make(ctx, orders, f.Catalogue.FS(), form, f.Costume.Material)
+	if err != nil {
+		return nil, err
+	}
+	r.Findings = append(r.Findings, findings...)
+	progress("checking the fit", 3, stages)
+	r.Findings = append(r.Findings, fit.Check(r.Set, form)...)
+	return r, nil
+}
+
+// Estimate brings the wearer's tape together with the survey: the first stage
+// alone.
+func (f *Folder) Estimate() (*Result, error) {
+	m, findings, err := body.Estimate(body.LoadSurvey(), f.Wearer.Tape, nil)
+	if err != nil {
+		return nil, err
+	}
+	return &Result{Measurements: m, Findings: findings}, nil
+}
+
+// paper is what to print on: the maker's wish, else the costume's, else A4,
+// corrected for the printer.
+func (f *Folder) paper(wish string) (tile.Paper, error) {
+	text, place := wish, ""
+	if wish == "" && f.Costume.Paper != "" {
+		text, place = f.Costume.Paper, f.Costume.PaperAt+": "
+	}
+	if text == "" {
+		text = "A4"
+	}
+	p, err := tile.ParsePaper(text)
+	if err != nil {
+		return p, fmt.Errorf("%s%w", place, err)
+	}
+	printer := f.Costume.Printer
+	if printer.Where == "" {
+		return p, nil
+	}
+	p, err = p.Corrected(printer.Across, printer.Down)
+	if err != nil {
+		return p, fmt.Errorf("%s: printer: %w", printer.Where, err)
+	}
+	return p, nil
+}
+
+// orders are the pieces to make.
+func (f *Folder) orders(o Options) ([]pattern.Order, error) {
+	used := make([]bool, len(o.Only))
+	var out []pattern.Order
+	var known []string
+	for _, order := range f.Costume.Orders {
+		known = append(known, order.Name)
+		wanted := len(o.Only) == 0
+		for i, name := range o.Only {
+			if strings.EqualFold(name, order.Name) || strings.EqualFold(name, order.Template) {
+				used[i], wanted = true, true
+			}
+		}
+		if wanted {
+			order.MockUp = order.MockUp || o.MockUp
+			out = append(out, order)
+		}
+	}
+	for i, name := range o.Only {
+		if !used[i] {
+			return nil, notInCostume(name, known)
+		}
+	}
+	if len(out) == 0 {
+		return nil, fmt.Errorf("%s:1: found no pieces; write a list under \"pieces\", such as \"- piece: vambrace\"", CostumeFile)
+	}
+	return out, nil
+}
+
+func notInCostume(name string, known []string) error {
+	if k := report.Nearest(name, known); k != "" {
+		return fmt.Errorf("the costume has no piece %q; did you mean %q?", name, k)
+	}
+	return fmt.Errorf("the costume has no piece %q; it has %s", name, strings.Join(known, ", "))
+}
+
+// Drafts are the names of the pieces that are not ready to be cut.
+func (r *Result) Drafts() []string {
+	var names []string
+	for _, p := range r.Set.Pieces {
+		if p.Draft {
+			names = append(names, p.Name)
+		}
+	}
+	return names
+}
+
+// Panels is how many panels are to be cut, copies counted.
+func (r *Result) Panels() int {
+	n := 0
+	for _, p := range r.Set.Pieces {
+		for _, panel := range p.Panels {
+			n += max(panel.Copies, 1)
+		}
+	}
+	return n
+}
+
+// Passes tells whether foam can be cut: no problem and no draft.
+func (r *Result) Passes() bool {
+	return report.Worst(r.Findings) < report.Problem && len(r.Drafts()) == 0
+}

@@ -1,0 +1,98 @@
+package costume
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"tasset/internal/draw"
+	"tasset/internal/draw/pdf"
+	"tasset/internal/report"
+	"tasset/internal/units"
+)
+
+// PrintPath is where a build's pages go unless the maker says otherwise:
+// print/<title>-<paper>.pdf in the folder.
+func (f *Folder) PrintPath(r *Result, mockUp bool) string {
+	name := fileName(f.Costume.Title) + "-" + fileName(r.Plan.Paper.Name)
+	if mockUp {
+		name += "-mock-up"
+	}
+	return filepath.Join(f.Dir, "print", name+".pdf")
+}
+
+// fileName keeps letters and digits; what lies between becomes one hyphen.
+func fileName(title string) string {
+	words := strings.FieldsFunc(title, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if len(words) == 0 {
+		return "costume"
+	}
+	return strings.Join(words, "-")
+}
+
+// PDF is a build's pages as a document; the same build gives the same bytes.
+func (f *Folder) PDF(r *Result) ([]byte, error) { return document(f.Costume.Title, r.Pages) }
+
+func document(title string, pages []draw.Page) ([]byte, error) {
+	var b bytes.Buffer
+	if err := pdf.Write(&b, pages, pdf.Info{Title: title}); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// Summary is what a build made, for people and for scripts.
+type Summary struct {
+	Title    string           `json:"title"`
+	Paper    string           `json:"paper,omitempty"`
+	Pages    int              `json:"pages"`
+	Panels   int              `json:"panels"` // to cut, copies counted
+	File     string           `json:"file,omitempty"`
+	Passes   bool             `json:"passes"`
+	Pieces   []PieceSummary   `json:"pieces"`
+	Findings []report.Finding `json:"findings"`
+}
+
+// PieceSummary is one piece of a build.
+type PieceSummary struct {
+	Name      string  `json:"name"`
+	Template  string  `json:"template"`
+	Copies    int     `json:"copies"`
+	Templates int     `json:"templates"` // panels to print
+	Panels    int     `json:"panels"`    // panels to cut
+	Foam      float64 `json:"foam"`      // thickness, mm
+	Clearance float64 `json:"clearance"` // least distance from the body, mm, checked
+	Asked     float64 `json:"asked"`     // what it should be at least, mm
+	Draft     bool    `json:"draft"`
+	DraftWhy  string  `json:"draftWhy,omitempty"`
+}
+
+// Summarise says what a build made; file is where its pages went, if anywhere.
+func (f *Folder) Summarise(r *Result, file string) Summary {
+	s := Summary{Title: f.Costume.Title, Pages: len(r.Pages), Panels: r.Panels(), File: file, Passes: r.Passes(),
+		Findings: append([]report.Finding{}, r.Findings...)}
+	if r.Plan != nil {
+		s.Paper = r.Plan.Paper.Name
+	}
+	for _, p := range r.Set.Pieces {
+		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
+			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), Draft: p.Draft, DraftWhy: p.DraftWhy}
+		for _, panel := range p.Panels {
+			q.Panels += max(panel.Copies, 1)
+		}
+		s.Pieces = append(s.Pieces, q)
+	}
+	return s
+}
+
+// JSON is a value as a script reads it, indented, ending in a new line.
+func JSON(v any) ([]byte, error) {
+	b, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return nil, fmt.Errorf("the result cannot be written as JSON: %w", err)
+	}
+	return append(b, '\n'), nil
+}
