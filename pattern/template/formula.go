@@ -15,7 +15,10 @@ type Env map[string]float64
 
 // Formula is arithmetic over measurements, stations and settings, checked when
 // the template was read. The zero value is a formula that was left out.
-type Formula struct {
+type Formula program
+
+// program is a compiled expression and where it stands.
+type program struct {
 	source string
 	where  string
 	uses   []string
@@ -42,17 +45,9 @@ func (f Formula) Eval(env Env) (float64, error) {
 	if !f.Set() {
 		return 0, nil
 	}
-	vars := make(map[string]any, len(f.uses))
-	for _, u := range f.uses {
-		v, ok := env[u]
-		if !ok {
-			return 0, fmt.Errorf("%s: %q needs %s, and its value is not known", f.where, f.source, u)
-		}
-		vars[u] = v
-	}
-	out, err := expr.Run(f.prog, vars)
+	out, err := program(f).run(env)
 	if err != nil {
-		return 0, fmt.Errorf("%s: %q has no value: %w", f.where, f.source, err)
+		return 0, err
 	}
 	v, ok := out.(float64)
 	if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
@@ -63,29 +58,30 @@ func (f Formula) Eval(env Env) (float64, error) {
 
 // Condition is a `when`: whether a part of the template is there at all. The
 // zero value always holds.
-type Condition struct {
-	source string
-	where  string
-	uses   []string
-	prog   *vm.Program
-}
+type Condition program
 
 // On tells whether the part is there.
 func (c Condition) On(env Env) (bool, error) {
 	if c.prog == nil {
 		return true, nil
 	}
-	vars := make(map[string]any, len(c.uses))
-	for _, u := range c.uses {
+	out, err := program(c).run(env)
+	return out == true, err
+}
+
+// run evaluates with the values that the program needs.
+func (p program) run(env Env) (any, error) {
+	vars := make(map[string]any, len(p.uses))
+	for _, u := range p.uses {
 		v, ok := env[u]
 		if !ok {
-			return false, fmt.Errorf("%s: %q needs %s, and its value is not known", c.where, c.source, u)
+			return nil, fmt.Errorf("%s: %q needs %s, and its value is not known", p.where, p.source, u)
 		}
 		vars[u] = v
 	}
-	out, err := expr.Run(c.prog, vars)
+	out, err := expr.Run(p.prog, vars)
 	if err != nil {
-		return false, fmt.Errorf("%s: %q has no answer: %w", c.where, c.source, err)
+		return nil, fmt.Errorf("%s: %q has no value: %w", p.where, p.source, err)
 	}
-	return out == true, nil
+	return out, nil
 }

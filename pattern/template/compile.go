@@ -1,0 +1,143 @@
+package template
+
+import (
+	"errors"
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/expr-lang/expr"
+	"github.com/expr-lang/expr/ast"
+	"github.com/expr-lang/expr/conf"
+	"github.com/expr-lang/expr/file"
+	"github.com/expr-lang/expr/parser"
+)
+
+// scope is what formulas of a template may name.
+type scope struct {
+	dims    map[string]dim
+	choices map[string][]string // of settings that are chosen by word
+}
+
+func (s scope) names() []string {
+	names := make([]string, 0, len(s.dims))
+	for n := range s.dims {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// compiler turns the formulas of one file into programs.
+type compiler struct {
+	*faults
+	scope scope
+}
+
+// formula compiles a formula that must come to want. A formula that was left
+// out, or is wrong, gives the zero Formula.
+func (c compiler) formula(t text, want dim) Formula {
+	if !t.set() {
+		return Formula{}
+	}
+	p, ok := c.program(t, want, false)
+	if !ok {
+		return Formula{}
+	}
+	return Formula(p)
+}
+
+// condition compiles a when.
+func (c compiler) condition(w whenF) Condition {
+	if !w.set() {
+		return Condition{}
+	}
+	p, _ := c.program(w.text, plain, true)
+	return Condition(p)
+}
+
+func (c compiler) program(t text, want dim, condition bool) (program, bool) {
+	at := func(char int) place { return place{t.at.line, t.at.col + char} }
+	what := "formula"
+	if condition {
+		what = "condition"
+	}
+	if strings.ContainsAny(t.s, "\n\r\t") {
+		c.at(t.at, "write it on one line", "the %s runs over several lines", what)
+		return program{}, false
+	}
+	s, fault := scan(t.s)
+	if fault != nil {
+		c.at(at(fault.at), fault.perhaps, "in %q %s", short(t.s), fault.said)
+		return program{}, false
+	}
+	tree, err := parse(s.source)
+	if err != nil {
+		char, message := exprFault(err)
+		c.at(at(char), "", "%q is not a %s: %s", short(t.s), what, message)
+		return program{}, false
+	}
+	k := checker{scope: c.scope, units: s.units, used: map[string]bool{}, numbers: map[int]float64{}}
+	if condition {
+		k.truth(tree.Node)
+	} else if d := k.dim(tree.Node); k.fault == nil && !d.fits(want) {
+		c.at(t.at, want.example(), "%q is %s, and %s is needed", short(t.s), d, want)
+		return program{}, false
+	}
+	if k.fault != nil {
+		c.at(at(k.fault.at), k.fault.perhaps, "in %q %s", short(t.s), k.fault.said)
+		return program{}, false
+	}
+	prog, err := expr.Compile(s.source, k.options(condition)...)
+	if err != nil {
+		char, message := exprFault(err)
+		c.at(at(char), "", "%q is not a %s: %s", short(t.s), what, message)
+		return program{}, false
+	}
+	return program{source: t.s, where: fmt.Sprintf("%s:%d:%d", c.file, t.at.line, t.at.col), uses: k.uses(), prog: prog}, true
+}
+
+// parse reads an expression; a panic of the reader is the input's fault.
+func parse(source string) (tree *parser.Tree, err error) {
+	defer func() {
+		if recover() != nil {
+			tree, err = nil, errors.New("it cannot be read")
+		}
+	}()
+	config := conf.CreateNew()
+	config.MaxNodes = maxFormula
+	expr.DisableAllBuiltins()(config)
+	return parser.ParseWithConfig(source, config)
+}
+
+func exprFault(err error) (char int, message string) {
+	var fe *file.Error
+	if errors.As(err, &fe) {
+		return fe.Column, short(fe.Message)
+	}
+	return 0, short(strings.ReplaceAll(err.Error(), "\n", " "))
+}
+
+// options are what the expression library needs to know: the names, that every
+// value is a float64, and what numbers with units are.
+func (k *checker) options(condition bool) []expr.Option {
+	env := map[string]any{}
+	for u := range k.used {
+		env[u] = 0.0
+	}
+	opts := append(functionOptions(), expr.Env(env), expr.DisableAllBuiltins(), expr.MaxNodes(maxFormula), expr.Optimize(false), expr.Patch(k))
+	if condition {
+		return append(opts, expr.AsBool())
+	}
+	return append(opts, expr.AsFloat64())
+}
+
+// Visit puts the values of numbers and words into the tree, as floats.
+func (k *checker) Visit(n *ast.Node) {
+	if v, ok := k.numbers[(*n).Location().From]; ok {
+		switch (*n).(type) {
+		case *ast.IntegerNode, *ast.FloatNode, *ast.StringNode:
+			ast.Patch(n, &ast.FloatNode{Value: v})
+		}
+	}
+}
