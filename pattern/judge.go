@@ -97,7 +97,7 @@ func (b *builder) clearance(p *Piece) float64 {
 			n := s.normal(ti)
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
 				flat := blend2(s.Flat, t, w)
-				if !panel.covers(flat) {
+				if !panel.Covers(flat) {
 					continue
 				}
 				at := r3.Sub(blend3(s.Bent, t, w), r3.Scale(inner, n))

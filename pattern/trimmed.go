@@ -7,8 +7,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// covers tells whether there is foam at a place of the flat panel.
-func (p *Panel) covers(at r2.Vec) bool {
+// Covers tells whether there is foam at a place of the flat panel.
+func (p *Panel) Covers(at r2.Vec) bool {
 	if !geom.Inside(p.Outline, at) && geom.DistToRing(p.Outline, at) > geom.Coincident {
 		return false
 	}
@@ -80,4 +80,77 @@ func (p *Panel) reflect() {
 		s.T = append(s.T, [3]int{t[0], t[2], t[1]})
 	}
 	p.Surface = s
+}
+
+// Trimmed is the bent panel as openings have left it: a mesh of the neutral
+// surface in piece axes. It is the outline laid out in triangles and lifted
+// back, so it follows the surface within the size of those triangles.
+func (p *Panel) Trimmed() geom.Mesh {
+	var out geom.Mesh
+	s := &p.Surface
+	for _, t := range s.T {
+		in := 0
+		for k := range 3 {
+			if p.Covers(s.Flat[t[k]]) {
+				in++
+			}
+		}
+		if in == 3 && !p.cutIn(t) {
+			out.Append(geom.Mesh{V: []r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}, T: [][3]int{{0, 1, 2}}})
+			continue
+		}
+		p.appendSplit(&out, [3]r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}, [3]r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}, 0)
+	}
+	return out
+}
+
+// cutIn tells whether an opening's edge comes into a triangle.
+func (p *Panel) cutIn(t [3]int) bool {
+	tri := []r2.Vec{p.Surface.Flat[t[0]], p.Surface.Flat[t[1]], p.Surface.Flat[t[2]]}
+	for _, h := range p.Holes {
+		for _, q := range h {
+			if geom.Inside(tri, q) {
+				return true
+			}
+		}
+	}
+	for _, e := range p.Edges {
+		if e.Kind != Opening {
+			continue
+		}
+		for i := 0; i+1 < len(e.Line); i++ {
+			if geom.Inside(tri, geom.Lerp(e.Line[i], e.Line[i+1], 0.5)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// smallest (detail): triangles at an opening are quartered down to this side,
+// which is as fine as a drawing shows.
+const smallest = 3.0
+
+// appendSplit adds the covered part of a triangle, quartering it where an
+// opening's edge runs through.
+func (p *Panel) appendSplit(out *geom.Mesh, flat [3]r2.Vec, bent [3]r3.Vec, depth int) {
+	side := max(geom.Dist(flat[0], flat[1]), geom.Dist(flat[1], flat[2]), geom.Dist(flat[2], flat[0]))
+	if side < smallest || depth > 7 {
+		c := r2.Scale(1./3, r2.Add(r2.Add(flat[0], flat[1]), flat[2]))
+		if p.Covers(c) {
+			out.Append(geom.Mesh{V: bent[:], T: [][3]int{{0, 1, 2}}})
+		}
+		return
+	}
+	// The longest side is halved, so that slivers do not stay slivers.
+	k := 0
+	for i := 1; i < 3; i++ {
+		if geom.Dist(flat[i], flat[(i+1)%3]) > geom.Dist(flat[k], flat[(k+1)%3]) {
+			k = i
+		}
+	}
+	a, b, c := k, (k+1)%3, (k+2)%3
+	mf, mb := geom.Lerp(flat[a], flat[b], 0.5), geom.Lerp(bent[a], bent[b], 0.5)
+	p.appendSplit(out, [3]r2.Vec{flat[a], mf, flat[c]}, [3]r3.Vec{bent[a], mb, bent[c]}, depth+1)
+	p.appendSplit(out, [3]r2.Vec{mf, flat[b], flat[c]}, [3]r3.Vec{mb, bent[b], bent[c]}, depth+1)
 }

@@ -1,0 +1,172 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// putOn tells whether a piece that does not open can be drawn on.
+func putOn(p *pattern.Piece, form *body.Form) []report.Finding {
+	if opens(p) {
+		return nil
+	}
+	switch p.Segment {
+	case body.Head:
+		return overHead(p, form)
+	case body.Forearm:
+		return overLimb(p, form, "hand girth", "hand")
+	case body.Shank:
+		return overLimb(p, form, "heel-ankle girth", "heel")
+	}
+	return nil
+}
+
+func opens(p *pattern.Piece) bool {
+	for _, panel := range p.Panels {
+		for _, e := range panel.Edges {
+			if e.Gap || e.Kind == pattern.Closure {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// spare is the girth that an opening must have over what passes through it
+// (common practice, no source).
+const spare = 20.0
+
+// overLimb compares the narrowest girth inside the piece with what must pass.
+func overLimb(p *pattern.Piece, form *body.Form, size body.Name, what string) []report.Finding {
+	m, ok := form.Measurements().Get(size, body.Both)
+	if !ok {
+		return nil
+	}
+	least := math.Inf(1)
+	mesh := inside(p)
+	low, high := levels(mesh)
+	for y := low + 5; y < high-5; y += 10 {
+		least = min(least, geom.Perimeter(section(mesh, y)))
+	}
+	if least >= m.Value+spare {
+		return nil
+	}
+	return []report.Finding{{Level: report.Problem, Subject: p.Name,
+		Said: fmt.Sprintf("it does not open, and its narrowest girth inside is %s; the %s needs %s (%s ± %s and %s to spare).",
+			units.Format(least, units.MM), what, units.Format(m.Value+spare, units.MM), units.Format(m.Value, units.MM), units.Format(m.HalfWidth(), units.MM), units.Format(spare, units.MM)),
+		Perhaps: "Give the piece a gap, or more ease."}}
+}
+
+// overHead passes the head up through the piece: at every level the inner face
+// must go round all of the head, and what is worn on it, that lies above.
+func overHead(p *pattern.Piece, form *body.Form) []report.Finding {
+	part, ok := form.Part(body.Head, body.Both)
+	if !ok {
+		return nil
+	}
+	head, foam := part.Worn(), inside(p)
+	low, high := levels(foam)
+	tight, where := 0.0, 0.0
+	for y := low + 2; y < high; y += 5 {
+		ring := section(foam, y)
+		above := hullAbove(head, y)
+		if len(ring) < 3 || len(above) < 3 {
+			continue
+		}
+		for a := 0.0; a < 360; a += 5 {
+			s, c := math.Sincos(units.Rad(a))
+			d := r2.Vec{X: c, Y: s}
+			if over := geom.Support(above, d) - geom.Support(ring, d); over > tight {
+				tight, where = over, y
+			}
+		}
+	}
+	if tight < 1 { // what a millimetre of foam gives
+		return nil
+	}
+	at := "above"
+	if where < 0 {
+		at = "below"
+	}
+	return []report.Finding{{Level: report.Problem, Subject: p.Name,
+		Said: fmt.Sprintf("the head does not pass into it: %s %s the ear the foam is %s too narrow for what is above, taken as rigid.",
+			units.Format(math.Abs(where), units.MM), at, units.Format(tight, units.MM)),
+		Perhaps: "Let the piece open, shorten it so that it ends higher, or give it more ease."}}
+}
+
+// inside is the inner face of a piece, in piece axes.
+func inside(p *pattern.Piece) geom.Mesh {
+	var out geom.Mesh
+	for i := range p.Panels {
+		m := p.Panels[i].Trimmed()
+		out.Append(shifted(m, -p.K*p.Thickness))
+		if p.Panels[i].Copies > p.Copies { // a mirrored pair cut from one template
+			out.Append(mirrored(shifted(m, -p.K*p.Thickness)))
+		}
+	}
+	return out
+}
+
+// shifted moves a surface along its triangles' normals.
+func shifted(m geom.Mesh, d float64) geom.Mesh {
+	var out geom.Mesh
+	for _, t := range m.T {
+		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
+		n := r3.Scale(d, r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
+		out.Append(geom.Mesh{V: []r3.Vec{r3.Add(a, n), r3.Add(b, n), r3.Add(c, n)}, T: [][3]int{{0, 1, 2}}})
+	}
+	return out
+}
+
+func mirrored(m geom.Mesh) geom.Mesh {
+	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}
+	for i, v := range m.V {
+		out.V[i] = r3.Vec{X: -v.X, Y: v.Y, Z: v.Z}
+	}
+	for i, t := range m.T {
+		out.T[i] = [3]int{t[0], t[2], t[1]}
+	}
+	return out
+}
+
+func levels(m geom.Mesh) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, v := range m.V {
+		low, high = min(low, v.Y), max(high, v.Y)
+	}
+	return low, high
+}
+
+// section is the hull of a mesh at a level, as (z, x).
+func section(m geom.Mesh, level float64) []r2.Vec {
+	var pts []r2.Vec
+	for _, s := range geom.Slice(m, r3.Vec{Y: level}, r3.Vec{Y: 1}) {
+		pts = append(pts, r2.Vec{X: s[0].Z, Y: s[0].X}, r2.Vec{X: s[1].Z, Y: s[1].X})
+	}
+	if len(pts) < 3 {
+		return nil
+	}
+	return geom.Hull(pts)
+}
+
+func hullAbove(m geom.Mesh, level float64) []r2.Vec {
+	var pts []r2.Vec
+	for _, v := range m.V {
+		if v.Y >= level {
+			pts = append(pts, r2.Vec{X: v.Z, Y: v.X})
+		}
+	}
+	if len(pts) < 3 {
+		return nil
+	}
+	return geom.Hull(pts)
+}
