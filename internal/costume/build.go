@@ -51,13 +51,16 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	plan.Title = f.Costume.Title
-	plan.Front = []draw.Page{booklet.Safety(paper), booklet.Overview(r.Set, paper)}
+	plan.Front = []draw.Page{booklet.Safety(paper.Width, min(paper.Height, longestFront))}
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()
 	progress("done", stages, stages)
 	return r, nil
 }
+
+// longestFront is how long the safety page gets on a roll, mm.
+const longestFront = 420
 
 // stages is how many steps Build has.
 const stages = 6

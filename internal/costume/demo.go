@@ -1,0 +1,106 @@
+package costume
+
+import (
+	_ "embed"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"tasset/internal/units"
+)
+
+//go:embed demo/wearer.yaml
+var demoWearer []byte
+
+//go:embed demo/costume.yaml
+var demoCostume []byte
+
+// Demo makes a folder with an invented costume for an invented wearer. Nothing
+// that is there is overwritten.
+func Demo(dir string) error { return start(dir, demoWearer, demoCostume) }
+
+// start writes the two files of a new folder.
+func start(dir string, wearer, costume []byte) error {
+	for _, name := range []string{WearerFile, CostumeFile} {
+		if path := filepath.Join(dir, name); Exists(path) {
+			return fmt.Errorf("%s is there already and is not overwritten; name another folder", path)
+		}
+	}
+	return errors.Join(Save(filepath.Join(dir, WearerFile), wearer), Save(filepath.Join(dir, CostumeFile), costume))
+}
+
+// Answers are what a new costume starts from, as typed.
+type Answers struct {
+	Name, Sex                  string
+	Units                      units.Unit
+	Paper                      string
+	Stature, Weight, HeadGirth string
+}
+
+// Start makes a folder with a vambrace and a helmet for a new wearer. Nothing
+// that is there is overwritten, and nothing is written if an answer is wrong.
+func Start(dir string, a Answers) error {
+	wearer, pieces := []byte(a.wearer()), []byte(a.costume())
+	_, errWearer := ReadWearer(WearerFile, wearer)
+	c, errPieces := ReadCostume(CostumeFile, pieces, NewCatalogue(nil))
+	if err := errors.Join(errWearer, errPieces); err != nil {
+		return err
+	}
+	if _, err := (&Folder{Costume: c}).paper(""); err != nil {
+		return err
+	}
+	return start(dir, wearer, pieces)
+}
+
+func (a Answers) wearer() string {
+	var b strings.Builder
+	b.WriteString("# Sizes of one person. Keep this file to yourself; costume.yaml can be shared.\nformat: 1\n")
+	if a.Name != "" {
+		fmt.Fprintf(&b, "name: %q\n", a.Name)
+	}
+	if a.Sex != "" {
+		fmt.Fprintf(&b, "sex: %s\n", a.Sex)
+	}
+	fmt.Fprintf(&b, "units: %s\n\n", a.Units)
+	b.WriteString("# What is worn under the armour, by thickness; take the lines out that do not apply.\n")
+	b.WriteString("wears:\n  undersuit: 2 mm\n  hair: 5 mm\n\n")
+	b.WriteString("# \"tasset measure\" lists all sizes and how to take them; write them here, or with\n")
+	b.WriteString("# tasset measure set \"wrist girth\" \"16.8 cm\"\nmeasurements:\n")
+	fmt.Fprintf(&b, "  stature: %s\n  weight: %s\n  head girth: %s\n", withUnit(a.Stature, a.Units), a.Weight, withUnit(a.HeadGirth, a.Units))
+	return b.String()
+}
+
+// withUnit writes the unit out where a number stood alone.
+func withUnit(typed string, u units.Unit) string {
+	if _, err := units.ParseLength(typed, units.None); err != nil {
+		return typed + " " + u.String()
+	}
+	return typed
+}
+
+func (a Answers) costume() string {
+	return fmt.Sprintf(`# Which pieces, of what foam, on what paper.
+format: 1
+title: First pieces
+paper: %s
+
+material:
+  thickness: 5 mm
+  # Tested your foam with the scrap test? Then write k and shrink here.
+
+# Measured the 100 mm square on the print-check page? Write what you read:
+# printer: {across: 99.6 mm, down: 100.2 mm}
+
+# "tasset pieces" lists what can be made.
+pieces:
+  - piece: vambrace       # a pair, if you do not say left or right
+  - piece: open-helmet
+`, a.Paper)
+}
+
+// CheckPaper tells whether a paper is known: nil, or what would be right.
+func CheckPaper(typed string) error {
+	_, err := (&Folder{Costume: &Costume{}}).paper(typed)
+	return err
+}

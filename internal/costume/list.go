@@ -1,0 +1,114 @@
+package costume
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/report"
+	"tasset/pattern"
+)
+
+// Listed is a piece of the catalogue as a maker reads it.
+type Listed struct {
+	Name     string          `json:"name"`
+	Title    string          `json:"title"`
+	About    string          `json:"about"`
+	WornOn   string          `json:"wornOn"`
+	Governs  []string        `json:"governs"` // the sizes that it hangs on
+	Settings []ListedSetting `json:"settings"`
+}
+
+// ListedSetting is a setting of a piece.
+type ListedSetting struct {
+	Name    string   `json:"name"`
+	Default string   `json:"default"` // as the template's file has it; may be a formula
+	Least   string   `json:"least,omitempty"`
+	Most    string   `json:"most,omitempty"`
+	Choices []string `json:"choices,omitempty"`
+	About   string   `json:"about"`
+}
+
+// List gives the whole catalogue in the order of the alphabet.
+func (c *Catalogue) List() ([]Listed, error) {
+	var out []Listed
+	for _, name := range c.Names() {
+		l, err := c.Describe(name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}
+
+// Describe gives one piece of the catalogue.
+func (c *Catalogue) Describe(name string) (Listed, error) {
+	if !contains(c.Names(), name) {
+		return Listed{}, noPiece(name, c.Names())
+	}
+	t, err := c.Load(name)
+	if err != nil {
+		return Listed{}, err
+	}
+	l := Listed{Name: t.Name, Title: t.Title, About: t.About, WornOn: string(t.Frame.Segment)}
+	for _, n := range t.Governs {
+		l.Governs = append(l.Governs, string(n))
+	}
+	for _, s := range t.Settings {
+		ls := ListedSetting{Name: s.Name, Default: s.Default.String(), Choices: s.Choices, About: s.About}
+		if s.Unit != "choice" {
+			ls.Least, ls.Most = ShowSetting(s, s.Min), ShowSetting(s, s.Max)
+		}
+		l.Settings = append(l.Settings, ls)
+	}
+	return l, nil
+}
+
+// OpenCatalogue is the catalogue with a folder's own templates, if it has any.
+func OpenCatalogue(dir string) *Catalogue { return catalogueOf(dir) }
+
+// Sample makes one piece with its default settings: on the folder's wearer, or
+// if there is no folder on somebody of middling size, so that it can be drawn.
+func Sample(ctx context.Context, dir, piece string) (*Result, error) {
+	f := &Folder{Dir: dir, Catalogue: catalogueOf(dir), Wearer: middling(), Costume: &Costume{Material: pattern.Material{K: 0.5}}}
+	if src, err := os.ReadFile(filepath.Join(dir, WearerFile)); err == nil {
+		if f.Wearer, err = ReadWearer(WearerFile, src); err != nil {
+			return nil, err
+		}
+	}
+	if !contains(f.Catalogue.Names(), piece) {
+		return nil, noPiece(piece, f.Catalogue.Names())
+	}
+	f.Costume.Orders = []pattern.Order{{Name: strings.ReplaceAll(piece, "-", " "), Template: piece}}
+	return Shape(ctx, f, Options{}, func(string, int, int) {})
+}
+
+// middling is nobody: a body for drawings.
+func middling() *Wearer {
+	return &Wearer{Tape: body.Tape{Entries: []body.Entry{{Name: "stature", Value: 1720}, {Name: "weight", Value: 72}}}}
+}
+
+// CheckTemplate reads a template file and tells its title, or everything that
+// is wrong with it.
+func CheckTemplate(path string) (string, error) {
+	name, isYAML := strings.CutSuffix(filepath.Base(path), ".yaml")
+	if !isYAML {
+		return "", fmt.Errorf("%s does not end in .yaml, as template files do", path)
+	}
+	t, err := (&Catalogue{os.DirFS(filepath.Dir(path))}).Load(name)
+	if err != nil {
+		return "", err
+	}
+	return t.Title, nil
+}
+
+func noPiece(name string, known []string) error {
+	if k := report.Nearest(name, known); k != "" {
+		return fmt.Errorf("there is no piece %q; did you mean %q?", name, k)
+	}
+	return fmt.Errorf("there is no piece %q; there are %s", name, strings.Join(known, ", "))
+}
