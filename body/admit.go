@@ -73,13 +73,13 @@ func (s *Survey) plausible(d Description, e Entry) error {
 	if e.Value >= low && e.Value <= high {
 		return nil
 	}
-	usual := fmt.Sprintf("it is between %s", between(e, low, high))
-	for _, a := range readings(e, d) {
-		if a.value >= s.usual(d, -3, low) && a.value <= s.usual(d, 3, high) {
-			return fmt.Errorf("%s is %s, which is nobody's; %s. Perhaps %s", entryName(e), typed(e), usual, a.text)
+	nobodys := fmt.Sprintf("%s is %s, but people have %s", entryName(e), typed(e), between(e, low, high))
+	for _, r := range readings(e, d) {
+		if r.value >= s.usual(d, -3, low) && r.value <= s.usual(d, 3, high) {
+			return fmt.Errorf("%s; perhaps %s was meant", nobodys, r.text)
 		}
 	}
-	return fmt.Errorf("%s is %s, which is nobody's; %s", entryName(e), typed(e), usual)
+	return fmt.Errorf("%s; measure it again", nobodys)
 }
 
 // limits is from the smallest to the largest size that an entry may give.

@@ -25,7 +25,7 @@ func Suggest(typo string) Name {
 			return n
 		}
 	}
-	word = strings.Join(strings.Fields(otherWords.Replace(word)), " ")
+	word = plainWords(word)
 	best, least := Name(""), 1+len(word)/3
 	for _, d := range catalogue {
 		if k := edits(word, strings.ReplaceAll(string(d.Name), "-", " ")); k < least {
@@ -33,6 +33,18 @@ func Suggest(typo string) Name {
 		}
 	}
 	return best
+}
+
+// plainWords puts the catalogue's words for those that makers use, a misspelt
+// circumference too.
+func plainWords(s string) string {
+	words := strings.Fields(otherWords.Replace(s))
+	for i, w := range words {
+		if edits(w, "circumference") <= 3 {
+			words[i] = "girth"
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // edits is how many letters must be put in, taken out, changed or swapped with
