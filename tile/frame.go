@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tasset/internal/draw"
+	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -58,60 +59,44 @@ func (p *Plan) correctionText() string {
 // bar is a ruler of 100 mm and 4 in that starts at a corner: millimetres on the
 // inner side, inches on the outer one.
 func bar(corner r2.Vec, upright bool) []draw.Item {
-	at := func(along, across float64) r2.Vec {
-		if upright {
-			return r2.Add(corner, r2.Vec{X: across, Y: along})
-		}
-		return r2.Add(corner, r2.Vec{X: along, Y: across})
+	place := geom.Turned(0, corner)
+	inner := 1.0 // an upright bar is the level one turned, and then its inner side is the other one
+	if upright {
+		place, inner = geom.Turned(rightAngle, corner), -1
 	}
-	axis := &draw.Path{Subpaths: [][]r2.Vec{{at(0, 0), at(4*inch, 0)}}, Stroke: draw.Style{Width: 0.2}, Layer: "frame"}
 	ticks := &draw.Path{Stroke: draw.Style{Width: 0.2}, Layer: "frame"}
-	tick := func(along, to float64) {
-		ticks.Subpaths = append(ticks.Subpaths, [][]r2.Vec{{at(along, 0), at(along, to)}}...)
+	line := func(from, to r2.Vec) {
+		ticks.Subpaths = append(ticks.Subpaths, place.ApplyAll([]r2.Vec{from, to}))
 	}
-	items := []draw.Item{axis, ticks}
-	label := func(s string, along, across float64) {
-		t := &draw.Text{At: at(along, across), Size: 1.7, Align: draw.Centre, S: s, Layer: "frame"}
-		if upright {
-			t.At, t.Align = r2.Add(at(along-0.6, 0), r2.Vec{X: across}), draw.Start
-			if across < 0 {
-				t.Align = draw.End
-				t.At.X = corner.X - 2.2
-			}
-		}
-		items = append(items, t)
-	}
+	line(r2.Vec{}, r2.Vec{X: 4 * inch})
 	for mm := 0; mm <= 100; mm += 5 {
-		length := 1.0
-		if mm%10 == 0 {
-			length = 1.6
-		}
-		if mm%50 == 0 {
-			length = 2.4
-		}
-		tick(float64(mm), length)
+		line(r2.Vec{X: float64(mm)}, r2.Vec{X: float64(mm), Y: inner * tickOf(mm, 50, 10)})
 	}
-	for _, mm := range []int{50, 100} {
-		label(fmt.Sprintf("%d mm", mm), float64(mm)-4.5*boolTo(!upright), map[bool]float64{true: 2.7, false: 1.9}[upright])
+	for q := range 17 {
+		line(r2.Vec{X: float64(q) * inch / 4}, r2.Vec{X: float64(q) * inch / 4, Y: -inner * tickOf(q, 4, 2)})
 	}
-	for q := 0; q <= 16; q++ {
-		length := -0.8
-		if q%4 == 0 {
-			length = -2
-		}
-		tick(float64(q)*inch/4, length)
+	items := []draw.Item{ticks}
+	label := func(s string, along, across float64) {
+		base := across*inner - 1.7*draw.CapHeight/2
+		items = append(items, &draw.Text{At: place.Apply(r2.Vec{X: along - 0.7, Y: base}), Size: 1.7, Angle: place.Angle(), Align: draw.End, S: s, Layer: "frame"})
 	}
+	label("50 mm", 50, 2.6)
+	label("100 mm", 100, 2.6)
 	for i := 1; i <= 4; i++ {
-		label(fmt.Sprintf("%d in", i), float64(i)*inch-3*boolTo(!upright), -3)
+		label(fmt.Sprintf("%d in", i), float64(i)*inch, -2)
 	}
 	return items
 }
 
-func boolTo(b bool) float64 {
-	if b {
-		return 1
+// tickOf is the length of a tick: long, middle or short.
+func tickOf(n, long, middle int) float64 {
+	switch {
+	case n%long == 0:
+		return 2.4
+	case n%middle == 0:
+		return 1.6
 	}
-	return 0
+	return 0.9
 }
 
 // square is a small filled test square at a corner.

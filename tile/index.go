@@ -76,8 +76,7 @@ func (ix *indexer) piece(i int) {
 	if piece.Draft {
 		ix.say(3.2, true, "DRAFT – "+piece.DraftWhy)
 	}
-	ix.say(2.5, false, fmt.Sprintf("Foam %.3g mm, k %.3g. Clearance: at least %.1f mm, checked (%.1f asked). Bent panels run at most %.1f mm inside the design surface; it was pushed out by %.1f mm for that.",
-		piece.Thickness, piece.K, piece.Clearance, piece.Asked, piece.Deviation, piece.PushedOut))
+	ix.say(2.5, false, built(piece))
 	if len(piece.Governs) > 0 {
 		ix.say(2.5, false, "Sized by: "+strings.Join(governing(piece.Governs), "; ")+".")
 	}
@@ -94,6 +93,21 @@ func (ix *indexer) piece(i int) {
 		ix.say(2.4, false, seamLineText(piece, s))
 	}
 	ix.c.y -= 3
+}
+
+// built says in a line what a piece is made of and how near it comes to the body.
+func built(piece *pattern.Piece) string {
+	s := fmt.Sprintf("Foam %.3g mm, k %.3g.", piece.Thickness, piece.K)
+	if piece.Clearance != 0 || piece.Asked != 0 {
+		s += fmt.Sprintf(" Clearance at least %.1f mm, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
+	}
+	if piece.Deviation > 0 {
+		s += fmt.Sprintf(" Bent panels run at most %.1f mm inside the design surface.", piece.Deviation)
+	}
+	if piece.PushedOut > 0 {
+		s += fmt.Sprintf(" The shell was pushed out by %.1f mm so that they clear.", piece.PushedOut)
+	}
+	return s
 }
 
 func governing(gs []pattern.Governing) []string {

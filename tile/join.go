@@ -13,13 +13,14 @@ const mapSide = 15.0
 // join draws what joins a window to its neighbours. Its own left and lower
 // borders are trimmed and laid over the neighbours' strips, on whose lines each
 // diamond is completed.
-func join(w Window) []draw.Item {
+func join(w Window, outline []r2.Vec) []draw.Item {
 	g := w.Grid
 	if g == nil {
 		return nil
 	}
 	var items []draw.Item
 	area := w.Clip
+	ring := w.PageFromPanel.ApplyAll(outline)
 	for _, side := range []struct {
 		row, col int // the neighbour
 		upright  bool
@@ -33,7 +34,7 @@ func join(w Window) []draw.Item {
 	} {
 		if g.has(side.row, side.col) {
 			number := g.edgeNumber(min(w.Row, side.row), min(w.Col, side.col), side.upright)
-			items = append(items, joint(area, side.at, side.upright, side.over, number)...)
+			items = append(items, joint(area, ring, side.at, side.upright, side.over, number)...)
 		}
 	}
 	return items
@@ -61,7 +62,7 @@ func (g *Grid) edgeNumber(row, col int, upright bool) int {
 }
 
 // joint is the line along a shared border with its diamonds.
-func joint(area draw.Rect, at float64, upright, over bool, number int) []draw.Item {
+func joint(area draw.Rect, outline []r2.Vec, at float64, upright, over bool, number int) []draw.Item {
 	point := func(along, across float64) r2.Vec {
 		if upright {
 			return r2.Vec{X: at + across, Y: along}
@@ -86,13 +87,34 @@ func joint(area draw.Rect, at float64, upright, over bool, number int) []draw.It
 		}
 		items = append(items, note(point(s, across), 2.6, upright, fmt.Sprintf("%d%c", number, 'a'+k), true))
 	}
-	middle := from + 0.42*(to-from)
+	says, across := "glue strip – the next page lies over it", Strip/2.0
 	if over {
-		items = append(items, note(point(middle, 2.2), 2, upright, "trim here, lay over the strip", false))
-	} else {
-		items = append(items, note(point(middle, Strip/2), 2, upright, "glue strip – the next page lies over it", false))
+		says, across = "trim here, lay over the strip", 2.2
 	}
-	return items
+	return append(items, besideOutline(outline, func(f float64) *draw.Text {
+		return note(point(from+f*(to-from), across), 2, upright, says, false)
+	}))
+}
+
+// besideOutline is a text at the first place along a border where no cutting
+// line runs through it, or at the first of all.
+func besideOutline(outline []r2.Vec, at func(f float64) *draw.Text) *draw.Text {
+	for _, f := range []float64{0.5, 0.38, 0.62, 0.08, 0.92} {
+		t := at(f)
+		if !crossed(t.Corners(), outline) {
+			return t
+		}
+	}
+	return at(0.5)
+}
+
+func crossed(b [4]r2.Vec, ring []r2.Vec) bool {
+	for i, p := range ring {
+		if touches(b, p, ring[(i+1)%len(ring)]) {
+			return true
+		}
+	}
+	return false
 }
 
 // markPlaces are where the diamonds stand along a border, as parts of it.

@@ -14,31 +14,49 @@ import (
 
 var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
 
-// seamLabels puts the seam's number and its partner beside each seam edge, in
-// every fragment that shows enough of it.
-func (d *drawing) seamLabels() {
+// label sets all labels of a fragment. Seams come first, at their edges; if
+// then no room is left for all that must be known of the fragment, its title
+// comes first, small.
+func (d *drawing) label(r *room) {
+	before := len(r.taken)
+	items, all := d.seamLabels(r)
+	items = append(items, d.foldLabels(r)...)
+	title, complete := d.title(r, titleSizes)
+	items = append(items, title...)
+	if !all || !complete {
+		tight := *r
+		tight.taken = append([][4]r2.Vec(nil), r.taken[:before]...)
+		first, ok := d.title(&tight, titleSizes[len(titleSizes)-2:])
+		if seams, fits := d.seamLabels(&tight); ok && (fits || !all) {
+			items, *r = append(append(first, seams...), d.foldLabels(&tight)...), tight
+		}
+	}
+	d.items = append(d.items, items...)
+	d.items = append(d.items, d.upArrow(r, r.spots())...)
+}
+
+// seamLabels puts the seam's number and its partner beside each seam edge that
+// a fragment shows enough of, and tells whether all found a place.
+func (d *drawing) seamLabels(r *room) (items []draw.Item, all bool) {
+	all = true
 	for _, e := range d.panel.Edges {
 		if e.Seam == 0 {
 			continue
 		}
-		line := d.w.PageFromPanel.ApplyAll(e.Line)
-		for _, r := range d.rooms {
-			for _, part := range d.shown(line, r) {
-				d.seamLabel(e, part, r)
-			}
+		for _, part := range d.shown(d.w.PageFromPanel.ApplyAll(e.Line)) {
+			label, ok := seamLabel(e, part, r)
+			items = append(items, label...)
+			all = all && ok
 		}
 	}
+	return items, all
 }
 
 // shown are the stretches of a line that a fragment shows, long enough for a
 // label. A line longer than 250 mm is labelled more than once.
-func (d *drawing) shown(line []r2.Vec, r *room) [][]r2.Vec {
+func (d *drawing) shown(line []r2.Vec) [][]r2.Vec {
 	var out [][]r2.Vec
 	for _, part := range within(line, d.visible()) {
-		mid := geom.At(part, geom.Length(part)/2)
-		if geom.DistToRing(r.ring, mid) > 60 && !geom.Inside(r.ring, mid) {
-			continue
-		}
 		n := int(math.Ceil(geom.Length(part) / 250))
 		for k := range n {
 			l := geom.Length(part)
@@ -81,16 +99,16 @@ func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
 	return out
 }
 
-func (d *drawing) seamLabel(e pattern.Edge, part []r2.Vec, r *room) {
+func seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
 	for _, b := range seamBlocks(e) {
 		items, ok := r.put(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
 			return alongLine(part, labelOffsets, w, h)
 		})
 		if ok {
-			d.items = append(d.items, items...)
-			return
+			return items, true
 		}
 	}
+	return nil, false
 }
 
 // squareBelow is the bevel under which a square cut closes well enough
@@ -119,7 +137,8 @@ func seamBlocks(e pattern.Edge) []block {
 		full = append(full[:1:1], row{kind, 0.75, false})
 	}
 	if e.Bevel.Max < squareBelow {
-		return []block{{rows: full}, {rows: head}}
+		squared := append(full[:len(full):len(full)], row{"square cut", 0.75, false})
+		return []block{{rows: squared}, {rows: full}, {rows: head}}
 	}
 	bevelled := append(full[:len(full):len(full)], row{bevelText(e.Bevel), 0.75, false})
 	return []block{{rows: bevelled, icon: bevelIcon(e.Bevel)}, {rows: bevelled}, {rows: full}, {rows: head}}
@@ -158,31 +177,37 @@ func bevelIcon(b pattern.Bevel) func(at r2.Vec, size, angle float64) []draw.Item
 	}
 }
 
-func (d *drawing) foldLabels() {
+// foldLabels says along each fold how far it is folded and on which side it is
+// cut into.
+func (d *drawing) foldLabels(r *room) []draw.Item {
+	var items []draw.Item
 	for _, f := range d.panel.Folds {
 		if len(f.Line) < 2 {
 			continue
 		}
-		line := d.w.PageFromPanel.ApplyAll(f.Line)
-		what := "fold " + degrees(math.Abs(f.Angle))
-		full := block{rows: []row{{what + ", " + f.Kind, 1, false}}}
-		if f.Name != "" {
-			full.rows[0].s = f.Name + ": " + full.rows[0].s
-		}
-		for _, r := range d.rooms {
-			for _, part := range d.shown(line, r) {
-				for _, b := range []block{full, {rows: []row{{what, 1, false}, {f.Kind, 1, false}}}, {rows: []row{{what, 1, false}}}} {
-					items, ok := r.put(b, []float64{2.6, 2.2, 1.8}, func(w, h float64) []place {
-						return append(alongLine(part, []float64{0.6, 2}, w, h), alongLine(geom.Reversed(part), []float64{0.6, 2}, w, h)...)
-					})
-					if ok {
-						d.items = append(d.items, items...)
-						break
-					}
-				}
-			}
+		for _, part := range d.shown(d.w.PageFromPanel.ApplyAll(f.Line)) {
+			items = append(items, foldLabel(f, part, r)...)
 		}
 	}
+	return items
+}
+
+func foldLabel(f pattern.Fold, part []r2.Vec, r *room) []draw.Item {
+	what := "fold " + degrees(math.Abs(f.Angle))
+	full := what + ", " + f.Kind
+	if f.Name != "" {
+		full = f.Name + ": " + full
+	}
+	for _, b := range []block{{rows: []row{{full, 1, false}}}, {rows: []row{{what, 1, false}, {f.Kind, 1, false}}}, {rows: []row{{what, 1, false}}}} {
+		items, ok := r.put(b, []float64{2.6, 2.2, 1.8}, func(w, h float64) []place {
+			sides := alongLine(part, []float64{0.6, 2}, w, h)
+			return append(sides, alongLine(geom.Reversed(part), []float64{0.6, 2}, w, h)...)
+		})
+		if ok {
+			return items
+		}
+	}
+	return nil
 }
 
 func (d *drawing) markTexts() {

@@ -44,10 +44,10 @@ func (p *Plan) sheet(i, n, of int) draw.Page {
 	says := "sheet rev " + p.Revision(i)
 	for _, w := range s.Windows {
 		page.Items = append(page.Items, p.drawPanel(w)...)
-		page.Items = append(page.Items, join(w)...)
+		page.Items = append(page.Items, join(w, p.panel(w).Outline)...)
 		page.Items = append(page.Items, smallMap(w, r2.Vec{X: p.Paper.Width - Margin - mapSide, Y: Margin + 1})...)
 		if w.Grid != nil {
-			says = fmt.Sprintf("%s: row %d, column %d of %d × %d · %s", p.panel(w).Label, w.Row+1, w.Col+1, w.Grid.Rows, w.Grid.Cols, says)
+			says = fmt.Sprintf("%s: row %d of %d from the top, column %d of %d · %s", p.panel(w).Label, w.Grid.Rows-w.Row, w.Grid.Rows, w.Col+1, w.Grid.Cols, says)
 		}
 	}
 	if why := p.draft(s); why != "" {
@@ -83,7 +83,7 @@ func (p *Plan) on(sheet int) []string {
 	for _, w := range p.Sheets[sheet].Windows {
 		l := p.panel(w).Label
 		if w.Grid != nil {
-			l += fmt.Sprintf(" (row %d, column %d)", w.Row+1, w.Col+1)
+			l += fmt.Sprintf(" (row %d, column %d)", w.Grid.Rows-w.Row, w.Col+1)
 		}
 		labels = append(labels, l)
 	}

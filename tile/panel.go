@@ -38,9 +38,9 @@ func (p *Plan) drawPanel(w Window) []draw.Item {
 	d := &drawing{piece: p.piece(w), panel: p.panel(w), w: w}
 	d.fragments()
 	d.lines()
-	d.seamLabels()
-	d.foldLabels()
-	d.titles()
+	for _, r := range d.rooms {
+		d.label(r)
+	}
 	d.markTexts()
 	return d.items
 }

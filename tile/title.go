@@ -11,26 +11,26 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// titles puts into every fragment what must be known of it once it is cut out.
-func (d *drawing) titles() {
-	for _, r := range d.rooms {
-		spots := r.spots()
-		for _, b := range d.titleBlocks() {
-			if items, ok := r.putTitle(b, spots); ok {
-				d.items = append(d.items, items...)
-				break
-			}
+// title sets what must be known of a fragment once it is cut out, as fully as
+// there is room for, and tells whether piece, panel, copies, face and revision
+// are all there.
+func (d *drawing) title(r *room, sizes []float64) (items []draw.Item, complete bool) {
+	spots := r.spots()
+	blocks := d.titleBlocks()
+	for i, b := range blocks {
+		if items, ok := r.putTitle(b, sizes, spots); ok {
+			return items, i < len(blocks)-1
 		}
-		d.items = append(d.items, d.upArrow(r, spots)...)
 	}
+	return nil, false
 }
 
-var titleSizes = []float64{4.5, 3.8, 3.2, 2.7, 2.3, 2, 1.7}
+var titleSizes = []float64{4, 3.4, 2.9, 2.5, 2.1, 1.8, 1.6}
 
 // putTitle sets a title at the roomiest place, upright if that does not make it
 // smaller.
-func (r *room) putTitle(b block, spots []spot) ([]draw.Item, bool) {
-	return r.put(b, titleSizes, func(w, h float64) []place {
+func (r *room) putTitle(b block, sizes []float64, spots []spot) ([]draw.Item, bool) {
+	return r.put(b, sizes, func(w, h float64) []place {
 		var out []place
 		need := math.Hypot(w, h) / 2
 		tried := 0
@@ -61,7 +61,7 @@ func (d *drawing) titleBlocks() []block {
 	cut := copies(d.panel.Copies, d.panel.Flipped)
 	full := block{rows: []row{{name, 1.3, true}, {d.piece.Name, 1, false}, {cut + " · " + thick, 1, false}, {"show face up: this side is the OUTSIDE", 0.85, false}, {rev, 0.7, false}}}
 	mid := block{rows: []row{{d.panel.Label, 1.3, true}, {d.piece.Name, 0.8, false}, {d.panel.Name, 0.8, false}, {cut, 0.8, false}, {thick, 0.8, false}, {"this side is", 0.8, false}, {"the OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
-	small := block{rows: []row{{d.panel.Label, 1.3, true}, {cut, 0.8, false}, {"OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
+	small := block{rows: []row{{d.panel.Label, 1.2, true}, {d.piece.Name, 0.9, false}, {cut, 0.9, false}, {"OUTSIDE up", 0.9, false}, {rev, 0.8, false}}}
 	least := block{rows: []row{{d.panel.Label, 1, true}}}
 	for _, s := range d.panel.Notes {
 		for _, l := range wrap(s, 40) {
@@ -71,8 +71,10 @@ func (d *drawing) titleBlocks() []block {
 	if d.piece.Draft {
 		full.rows = append(draftRows(d.piece.DraftWhy, 36), full.rows...)
 		mid.rows = append(draftRows(d.piece.DraftWhy, 20), mid.rows...)
-		small.rows = append([]row{{"DRAFT", 1, true}}, small.rows...)
+		smaller := block{rows: append([]row{{"DRAFT", 1, true}}, small.rows...)}
+		small.rows = append(draftRows(d.piece.DraftWhy, 16), small.rows...)
 		least.rows = append([]row{{"DRAFT", 1, true}}, least.rows...)
+		return []block{full, mid, small, smaller, least}
 	}
 	return []block{full, mid, small, least}
 }
@@ -124,7 +126,10 @@ func arrow(m geom.Rigid, length float64) []draw.Item {
 	head[1] = m.Apply(r2.Vec{X: h - 3, Y: 1.3})
 	head[2] = m.Apply(r2.Vec{X: h - 3, Y: -1.3})
 	black := draw.Color{}
-	text := &draw.Text{At: m.Apply(r2.Vec{X: -h + 0.5, Y: -2.4}), Size: 2.2, Angle: m.Angle(), S: "up", Layer: "text"}
+	angle := readable(m.Angle())
+	middle := m.Apply(r2.Vec{X: -h + 3, Y: -1.6})
+	down := r2.Vec{X: math.Sin(angle), Y: -math.Cos(angle)}
+	text := &draw.Text{At: r2.Add(middle, r2.Scale(2.2*draw.CapHeight/2, down)), Size: 2.2, Angle: angle, Align: draw.Centre, S: "up", Layer: "text"}
 	return []draw.Item{
 		&draw.Path{Subpaths: [][]r2.Vec{shaft}, Stroke: draw.Style{Width: 0.3}, Layer: "mark"},
 		&draw.Path{Subpaths: [][]r2.Vec{head}, Closed: true, Fill: &black, Layer: "mark"},
