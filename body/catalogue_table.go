@@ -4,7 +4,7 @@ package body
 // head girths and on stature, the rest in proportion. Judgement, no source;
 // skilled hands do better (ISO 20685 allows 4 to 9 mm on the mean error).
 //
-// Survey columns: R. Gordon et al., 2012 Anthropometric Survey of U.S. Army
+// Survey columns: Gordon et al., 2012 Anthropometric Survey of U.S. Army
 // Personnel, NATICK/TR-15/007. Its waist is at the navel, its upper arm and
 // forearm girths are flexed; the sentences ask for the same.
 var catalogue = []Description{
