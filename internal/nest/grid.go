@@ -5,8 +5,8 @@ import "math/bits"
 // grid is the pixels of a sheet that are taken, a bit each, row by row from
 // the bottom.
 type grid struct {
-	width, height int // height 0: without end
-	rows          [][]uint64
+	width int
+	rows  [][]uint64 // they are added as they are needed
 }
 
 func (g *grid) words() int { return (g.width + 63) / 64 }
@@ -52,13 +52,11 @@ func lastTaken(row []uint64, from, to int) int {
 	}
 }
 
-// lowest finds the lowest, then leftmost, free place for a mask.
-func (g *grid) lowest(m mask) (x, y int, ok bool) {
-	if m.width > g.width || g.height > 0 && len(m.rows) > g.height {
-		return 0, 0, false
-	}
-	for y = 0; g.height == 0 || y+len(m.rows) <= g.height; y++ {
-		if x, ok = g.leftmost(m, y); ok {
+// lowest finds the lowest, then leftmost, free place for a mask, at most maxX
+// to the right and maxY up; none if that is negative.
+func (g *grid) lowest(m mask, maxX, maxY int) (x, y int, ok bool) {
+	for y = 0; maxX >= 0 && y <= maxY; y++ {
+		if x, ok = g.leftmost(m, y, maxX); ok {
 			return x, y, true
 		}
 	}
@@ -67,8 +65,8 @@ func (g *grid) lowest(m mask) (x, y int, ok bool) {
 
 // leftmost finds the leftmost free place for a mask at row y. When a run meets
 // a taken pixel, no place before that pixel has gone by can be free.
-func (g *grid) leftmost(m mask, y int) (x int, ok bool) {
-	for x+m.width <= g.width {
+func (g *grid) leftmost(m mask, y, maxX int) (x int, ok bool) {
+	for x <= maxX {
 		next := g.blocked(m, x, y)
 		if next == x {
 			return x, true

@@ -36,7 +36,7 @@ func newMask(outline []r2.Vec, grow float64, origin r2.Vec) mask {
 	box := geom.Bounds(outline)
 	m := mask{box: box}
 	m.width = count(box.Max.X + grow - origin.X)
-	m.rows = make([][]run, count(box.Max.Y+grow-origin.Y))
+	m.rows = make([][]run, max(count(box.Max.Y+grow-origin.Y), 0))
 	touched := make([][]run, len(m.rows))
 	for i, a := range outline {
 		m.touch(touched, a, outline[(i+1)%len(outline)], grow, origin)
@@ -56,14 +56,15 @@ func (m *mask) touch(rows [][]run, a, b r2.Vec, grow float64, origin r2.Vec) {
 	a, b = r2.Sub(a, origin), r2.Sub(b, origin)
 	low := int(math.Floor((min(a.Y, b.Y) - grow + touch) / Pixel))
 	high := count(max(a.Y, b.Y) + grow)
-	for y := max(low, 0); y < min(max(high, low+1), len(rows)); y++ {
+	for y := max(low, 0); y < min(high, len(rows)); y++ {
 		x0, x1 := reach(a, b, grow, float64(y)*Pixel+touch, float64(y+1)*Pixel-touch)
 		if x0 > x1 {
 			continue
 		}
-		from := max(int(math.Floor((x0+touch)/Pixel)), 0)
-		to := max(count(x1), from+1)
-		rows[y] = append(rows[y], run{from, to})
+		from, to := max(int(math.Floor((x0+touch)/Pixel)), 0), count(x1)
+		if from < to { // else it runs along a border between pixels
+			rows[y] = append(rows[y], run{from, to})
+		}
 	}
 }
 
@@ -127,7 +128,7 @@ func inside(outline []r2.Vec, y, left float64) []run {
 	var out []run
 	for k := 0; k+1 < len(xs); k += 2 {
 		from := int(math.Ceil((xs[k]-left)/Pixel - 0.5))
-		to := int(math.Floor((xs[k+1]-left)/Pixel+0.5-1e-12)) + 0
+		to := int(math.Floor((xs[k+1]-left)/Pixel + 0.5))
 		if to > from {
 			out = append(out, run{max(from, 0), to})
 		}

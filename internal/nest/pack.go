@@ -61,15 +61,20 @@ type packing struct {
 // newGrid is an empty sheet. Parts are grown, so the grid begins and ends by as
 // much outside the sheet.
 func (p *packing) newGrid() *grid {
-	g := &grid{width: pixels(p.sheet.Width + 2*p.grow)}
-	if p.sheet.Height > 0 {
-		g.height = pixels(p.sheet.Height + 2*p.grow)
-	}
-	return g
+	return &grid{width: int(math.Ceil((p.sheet.Width + 2*p.grow) / Pixel))}
 }
 
-// pixels is the number of whole or broken pixels on a length.
-func pixels(length float64) int { return int(math.Ceil(length/Pixel - 1e-9)) }
+// room is how many pixels a box can be moved across and up on an empty sheet;
+// negative when it does not fit.
+func (p *packing) room(box r2.Box) (x, y int) {
+	steps := func(free float64) int { return int(math.Floor((free + touch/2) / Pixel)) }
+	size := box.Size()
+	y = math.MaxInt
+	if p.sheet.Height > 0 {
+		y = steps(p.sheet.Height - size.Y)
+	}
+	return steps(p.sheet.Width - size.X), y
+}
 
 // block takes an outline's pixels.
 func (p *packing) block(b Blocked) {
@@ -124,10 +129,8 @@ func (p *packing) layOn(k int, turned []turnedMask) (Place, bool) {
 	var best turnedMask
 	bestX, bestY, bestTop := 0, 0, math.MaxInt
 	for _, t := range turned {
-		if !p.fits(t.box) {
-			continue
-		}
-		x, y, ok := g.lowest(t.mask)
+		maxX, maxY := p.room(t.box)
+		x, y, ok := g.lowest(t.mask, maxX, maxY)
 		if top := y + len(t.rows); ok && (top < bestTop || top == bestTop && x < bestX) {
 			best, bestX, bestY, bestTop = t, x, y, top
 		}
@@ -138,13 +141,6 @@ func (p *packing) layOn(k int, turned []turnedMask) (Place, bool) {
 	g.take(best.mask, bestX, bestY)
 	corner := r2.Vec{X: float64(bestX) * Pixel, Y: float64(bestY) * Pixel}
 	return Place{Sheet: k, Turn: best.angle, Shift: r2.Sub(corner, best.box.Min), OK: true}, true
-}
-
-// fits tells whether a box is small enough for the sheet.
-func (p *packing) fits(box r2.Box) bool {
-	size := box.Size()
-	tall := p.sheet.Height > 0 && size.Y > p.sheet.Height+geom.Coincident
-	return size.X <= p.sheet.Width+geom.Coincident && !tall
 }
 
 func check(parts []Part, sheet Sheet, gap float64, blocked []Blocked) error {
