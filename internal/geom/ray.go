@@ -49,10 +49,12 @@ func (l *Locator) cast(at int, r *ray) {
 	}
 }
 
-// enters is where the ray enters a node's box, infinite if it misses it.
+// enters is where the ray enters a node's box, infinite if it misses it. The box
+// is taken larger by Coincident, so that rounding loses no ray along its sides.
 func (r *ray) enters(n *node) float64 {
 	t0, t1 := 0.0, math.Inf(1)
 	slab := func(o, d, lo, hi float64) {
+		lo, hi = lo-Coincident, hi+Coincident
 		if d == 0 {
 			if o < lo || o > hi {
 				t1 = -1
@@ -65,7 +67,7 @@ func (r *ray) enters(n *node) float64 {
 	slab(r.o.X, r.d.X, n.lo.X, n.hi.X)
 	slab(r.o.Y, r.d.Y, n.lo.Y, n.hi.Y)
 	slab(r.o.Z, r.d.Z, n.lo.Z, n.hi.Z)
-	if t1 < t0-1e-9*(1+t0) { // rounding: flat boxes are entered and left at once
+	if t1 < t0 {
 		return math.Inf(1)
 	}
 	return t0
