@@ -157,7 +157,7 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
 		return nil, nil, err
 	}
-	p.PushedOut = shape.shell.pushed
+	p.PushedOut, p.Deviation = shape.shell.pushed, shape.shell.standsOff()
 	b.addMarks(p, shape)
 	b.judge(p)
 	if b.side == body.Right {

@@ -38,7 +38,7 @@ type Piece struct {
 	DraftWhy  string  // and which one to measure, in a sentence
 	Clearance float64 // least distance of the inner face from body and what is worn, mm; checked
 	Asked     float64 // the least clearance that was asked for, mm
-	Deviation float64 // how far bent panels run inside the design surface at most, mm
+	Deviation float64 // how far bent panels stand outside the smooth surface that was asked for at most, mm
 	PushedOut float64 // how far the shell was pushed out so that bent panels clear, mm
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block

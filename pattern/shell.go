@@ -84,7 +84,6 @@ type shell struct {
 	rings  []ring
 	bands  []band
 	pushed float64 // how far a ring was moved out at most so that straight foam clears
-	stands float64 // how far the shell stands outside its limit at most
 }
 
 // sameAngle (rounding): angles nearer than this are one key.

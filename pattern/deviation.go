@@ -1,0 +1,42 @@
+package pattern
+
+import (
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// standsOff is how far the bent shell stands outside its limit at most: where
+// flat facets meet over a round body, and where straight foam spans a hollow.
+func (s *shell) standsOff() float64 {
+	most := 0.0
+	for _, b := range s.bands {
+		if b.along {
+			for _, rail := range b.rails {
+				for _, p := range rail {
+					most = max(most, outsideBy(s.limit.at(p.Y), ringVec(p)))
+				}
+			}
+			continue
+		}
+		lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])
+		l0, l1 := s.rings[b.from].level, s.rings[b.to].level
+		for i := range levelsPerBand + 1 {
+			t := float64(i) / levelsPerBand
+			limit := s.limit.at(l0 + t*(l1-l0))
+			for j := 0; j < len(lower); j += 4 {
+				most = max(most, outsideBy(limit, geom.Lerp(lower[j], upper[j], t)))
+			}
+		}
+	}
+	return most
+}
+
+// outsideBy is how far a point lies outside a convex ring; 0 inside it or where
+// there is no ring.
+func outsideBy(ring []r2.Vec, p r2.Vec) float64 {
+	if len(ring) < 3 || geom.Inside(ring, p) {
+		return 0
+	}
+	return geom.DistToRing(ring, p)
+}
