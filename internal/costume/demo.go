@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -22,12 +23,22 @@ func Demo(dir string) error { return start(dir, demoWearer, demoCostume) }
 
 // start writes the two files of a new folder.
 func start(dir string, wearer, costume []byte) error {
+	if err := Vacant(dir); err != nil {
+		return err
+	}
+	return errors.Join(Save(filepath.Join(dir, WearerFile), wearer), Save(filepath.Join(dir, CostumeFile), costume))
+}
+
+// Vacant tells whether a new costume may be made in a folder: nil, or what is
+// there already.
+func Vacant(dir string) error {
 	for _, name := range []string{WearerFile, CostumeFile} {
-		if path := filepath.Join(dir, name); Exists(path) {
+		path := filepath.Join(dir, name)
+		if _, err := os.Stat(path); err == nil {
 			return fmt.Errorf("%s is there already and is not overwritten; name another folder", path)
 		}
 	}
-	return errors.Join(Save(filepath.Join(dir, WearerFile), wearer), Save(filepath.Join(dir, CostumeFile), costume))
+	return nil
 }
 
 // Answers are what a new costume starts from, as typed.
@@ -103,4 +114,12 @@ pieces:
 func CheckPaper(typed string) error {
 	_, err := (&Folder{Costume: &Costume{}}).paper(typed)
 	return err
+}
+
+// CheckSex tells whether a word chooses one of the survey's models.
+func CheckSex(typed string) error {
+	if !contains(sexes, typed) {
+		return fmt.Errorf("found %q; write woman, man or not stated", typed)
+	}
+	return nil
 }

@@ -2,7 +2,6 @@ package costume
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -84,13 +83,14 @@ func SuggestMeasurement(typed string) string { return string(body.Suggest(typed)
 func CheckSize(name, typed string, def units.Unit) error {
 	d, ok := body.Describe(body.Name(name))
 	if !ok {
-		return noMeasurement(name)
+		return NoMeasurement(name)
 	}
 	_, err := ParseSize(d, typed, def)
 	return err
 }
 
-func noMeasurement(name string) error {
+// NoMeasurement says that nothing is measured by that name, and what was meant.
+func NoMeasurement(name string) error {
 	if n := body.Suggest(name); n != "" {
 		return fmt.Errorf("there is no measurement %q; did you mean %q?", name, n)
 	}
@@ -104,7 +104,7 @@ func TakeDown(dir, name, side, typed string) ([]report.Finding, error) {
 	d, ok := body.Describe(body.Name(name))
 	switch {
 	case !ok:
-		return nil, noMeasurement(name)
+		return nil, NoMeasurement(name)
 	case side != "" && !d.Sided:
 		return nil, fmt.Errorf("%s has no sides; leave %q out", name, side)
 	}
@@ -136,10 +136,4 @@ func about(findings []report.Finding, name string) []report.Finding {
 		}
 	}
 	return out
-}
-
-// Exists tells whether there is something at a path.
-func Exists(path string) bool {
-	_, err := os.Stat(path)
-	return err == nil
 }

@@ -16,6 +16,8 @@ type Wearer struct {
 	Posture body.Posture
 }
 
+var sexes = []string{"not stated", "woman", "man", "female", "male"}
+
 var wearerKeys = []string{"format", "name", "sex", "age", "units", "wears", "posture", "measurements"}
 
 // ReadWearer reads wearer.yaml. The error tells everything that is wrong with
@@ -33,7 +35,7 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 		w.Name = v.text()
 	}
 	if v := at["sex"]; v != nil {
-		w.Tape.Sex = [...]body.Sex{body.NotStated, body.Woman, body.Man, body.Woman, body.Man}[v.among([]string{"not stated", "woman", "man", "female", "male"})]
+		w.Tape.Sex = [...]body.Sex{body.NotStated, body.Woman, body.Man, body.Woman, body.Man}[v.among(sexes)]
 	}
 	if v := at["age"]; v != nil {
 		w.Tape.Age = v.within(0, 120, "an age in years, such as 27")

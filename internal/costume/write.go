@@ -54,6 +54,8 @@ type Summary struct {
 	Passes   bool             `json:"passes"`
 	Pieces   []PieceSummary   `json:"pieces"`
 	Findings []report.Finding `json:"findings"`
+	// ToMeasure are the sizes that keep pieces drafts.
+	ToMeasure []string `json:"toMeasure"`
 }
 
 // PieceSummary is one piece of a build.
@@ -73,7 +75,7 @@ type PieceSummary struct {
 // Summarise says what a build made; file is where its pages went, if anywhere.
 func (f *Folder) Summarise(r *Result, file string) Summary {
 	s := Summary{Title: f.Costume.Title, Pages: len(r.Pages), Panels: r.Panels(), File: file, Passes: r.Passes(),
-		Findings: append([]report.Finding{}, r.Findings...)}
+		Findings: append([]report.Finding{}, r.Findings...), ToMeasure: append([]string{}, r.ToMeasure()...)}
 	if r.Plan != nil {
 		s.Paper = r.Plan.Paper.Name
 	}

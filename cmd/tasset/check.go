@@ -1,0 +1,57 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"tasset/internal/costume"
+)
+
+func newCheck() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "check [piece …]",
+		Short: "Check sizes and fit without making pages",
+		Long: `Check the folder's files, the sizes and the fit, and print every finding.
+
+The exit status is 0 if foam can be cut, 1 if there is a problem or a piece is
+still a draft, 2 if the files cannot be read.`,
+		ValidArgsFunction: completePieces,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			f, err := costume.Open(folderOf(cmd))
+			if err != nil {
+				return err
+			}
+			r, err := costume.Shape(cmd.Context(), f, costume.Options{Only: args}, progress(cmd.ErrOrStderr()))
+			if err != nil {
+				return err
+			}
+			return sayCheck(cmd, f.Summarise(r, ""), asJSON)
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the findings as JSON")
+	return cmd
+}
+
+func sayCheck(cmd *cobra.Command, s costume.Summary, asJSON bool) error {
+	w := cmd.OutOrStdout()
+	if asJSON {
+		if err := sayJSON(w, s); err != nil {
+			return err
+		}
+	} else {
+		sayPieces(w, s)
+		sayFindings(w, s.Findings)
+	}
+	if !s.Passes {
+		if !asJSON {
+			fmt.Fprintln(w, "Not yet: mend the problems, and measure what the drafts ask for.")
+		}
+		return errFails
+	}
+	if !asJSON {
+		fmt.Fprintln(w, "Ready to cut.")
+	}
+	return nil
+}

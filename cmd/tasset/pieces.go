@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"tasset/internal/costume"
+)
+
+func newPieces() *cobra.Command {
+	var asJSON bool
+	var drawing string
+	cmd := &cobra.Command{
+		Use:   "pieces [name]",
+		Short: "List the pieces that can be made; one piece's settings and drawing",
+		Example: `  tasset pieces
+  tasset pieces vambrace
+  tasset pieces vambrace --drawing vambrace.svg`,
+		Args: cobra.MaximumNArgs(1),
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) > 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return costume.OpenCatalogue(folderOf(cmd)).Names(), cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			c := costume.OpenCatalogue(folderOf(cmd))
+			if len(args) == 0 {
+				if drawing != "" {
+					return fmt.Errorf("--drawing needs the name of one piece, such as: tasset pieces vambrace --drawing %s", drawing)
+				}
+				return sayCatalogue(cmd.OutOrStdout(), c, asJSON)
+			}
+			l, err := c.Describe(args[0])
+			if err != nil {
+				return err
+			}
+			if drawing != "" {
+				return writeDrawing(cmd, l.Name, drawing)
+			}
+			if asJSON {
+				return sayJSON(cmd.OutOrStdout(), l)
+			}
+			return sayPiece(cmd.OutOrStdout(), l)
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
+	cmd.Flags().StringVar(&drawing, "drawing", "", "write a drawing of the piece to this .svg or .png file")
+	return cmd
+}
+
+func sayCatalogue(w io.Writer, c *costume.Catalogue, asJSON bool) error {
+	list, err := c.List()
+	if err != nil {
+		return err
+	}
+	if asJSON {
+		return sayJSON(w, map[string]any{"pieces": list})
+	}
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "PIECE\tWORN ON\tWHAT IT IS")
+	for _, l := range list {
+		fmt.Fprintf(t, "%s\t%s\t%s\n", l.Name, l.WornOn, l.About)
+	}
+	fmt.Fprintln(t, "\nOne piece's settings: tasset pieces NAME")
+	return t.Flush()
+}
+
+func sayPiece(w io.Writer, l costume.Listed) error {
+	fmt.Fprintf(w, "%s: %s\n%s\nHangs on these sizes: %s.\n\nSettings, to write under \"settings\" in %s:\n", l.Name, l.Title, l.About, strings.Join(l.Governs, ", "), costume.CostumeFile)
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, s := range l.Settings {
+		reach := s.Least + " to " + s.Most
+		if len(s.Choices) > 0 {
+			reach = strings.Join(s.Choices, " or ")
+		}
+		fmt.Fprintf(t, "  %s\t%s\tunless set: %s\t%s\n", s.Name, reach, s.Default, s.About)
+	}
+	return t.Flush()
+}
+
+func writeDrawing(cmd *cobra.Command, piece, file string) error {
+	r, err := costume.Sample(cmd.Context(), folderOf(cmd), piece)
+	if err != nil {
+		return err
+	}
+	doc, err := r.Drawing(&r.Set.Pieces[0], file)
+	if err != nil {
+		return err
+	}
+	if err := costume.Save(file, doc); err != nil {
+		return err
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s.\n", file)
+	return nil
+}

@@ -1,0 +1,68 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tasset/internal/costume"
+	"tasset/internal/report"
+)
+
+// sayFindings prints findings, the gravest first, each on a line of its own.
+func sayFindings(w io.Writer, findings []report.Finding) {
+	for level := report.Problem; level >= report.Note; level-- {
+		for _, f := range findings {
+			if f.Level == level {
+				fmt.Fprintln(w, " ", f)
+			}
+		}
+	}
+}
+
+// sayPieces prints what was made, a line a piece.
+func sayPieces(w io.Writer, s costume.Summary) {
+	for _, p := range s.Pieces {
+		state := "ready to cut"
+		if p.Draft {
+			state = "DRAFT: " + p.DraftWhy
+		}
+		fmt.Fprintf(w, "  %s%s: %s, %.3g mm foam; %s\n", p.Name, pair(p.Copies), counted(p.Panels, "panel"), p.Foam, state)
+	}
+}
+
+func pair(copies int) string {
+	if copies == 2 {
+		return " (pair)"
+	}
+	return ""
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// sayBuild prints what a build made, where, and every finding.
+func sayBuild(w io.Writer, s costume.Summary) {
+	fmt.Fprintf(w, "Wrote %s: %s on %s, %s to cut.\n", s.File, counted(s.Pages, "page"), s.Paper, counted(s.Panels, "panel"))
+	sayPieces(w, s)
+	if len(s.Findings) > 0 {
+		fmt.Fprintf(w, "\n%s:\n", capital(counted(len(s.Findings), "finding")))
+		sayFindings(w, s.Findings)
+	}
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// sayJSON prints a value for scripts.
+func sayJSON(w io.Writer, v any) error {
+	b, err := costume.JSON(v)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(b)
+	return err
+}
