@@ -52,7 +52,7 @@ func (v *View) split() (visible, hidden [Outline + 1][][]r2.Vec) {
 		visible[l.Weight] = append(visible[l.Weight], seen...)
 		hidden[l.Weight] = append(hidden[l.Weight], unseen...)
 	}
-	_, _, eye := v.cam.axes()
+	eye := v.cam.Eye()
 	for _, f := range v.scene.Faces {
 		if f.Silhouette == None {
 			continue

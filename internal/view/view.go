@@ -94,6 +94,12 @@ func (c Camera) Sees(p r3.Vec) r2.Vec {
 	return r2.Vec{X: r3.Dot(right, p), Y: r3.Dot(up, p)}
 }
 
+// Eye is the direction to the viewer, a unit vector.
+func (c Camera) Eye() r3.Vec {
+	_, _, eye := c.axes()
+	return eye
+}
+
 // bounds are those of points as the viewer sees them.
 func (c Camera) bounds(pts []r3.Vec) r2.Box {
 	flat := make([]r2.Vec, len(pts))
@@ -153,7 +159,7 @@ const lift = geom.Detail
 
 // Visible tells whether nothing stands between a point and the viewer.
 func (v *View) Visible(p r3.Vec) bool {
-	_, _, eye := v.cam.axes()
+	eye := v.cam.Eye()
 	_, _, hidden := v.faces.Hit(r3.Add(p, r3.Scale(lift, eye)), eye)
 	return !hidden
 }

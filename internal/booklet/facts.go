@@ -1,0 +1,106 @@
+package booklet
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"tasset/internal/units"
+	"tasset/pattern"
+)
+
+// facts are the lists of an overview, in the order in which a maker needs them.
+func facts(p *pattern.Piece, u units.Unit) []block {
+	all := []block{
+		{"Made for", sizesOf(p, u)},
+		{"Foam and fit", foamOf(p, u)},
+		{"Settings", settingsOf(p, u)},
+		{"Notes", notesOf(p)},
+		{"Panels", panelsOf(p)},
+		{"Seams, in an order to join them", seamsOf(p, u)},
+	}
+	var out []block
+	for _, b := range all {
+		if len(b.entries) > 0 {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+func sizesOf(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, g := range p.Governs {
+		said := fmt.Sprintf("%s ± %s, %s", units.FormatFine(g.Value, u), units.FormatFine(g.HalfWidth(), u), g.Origin)
+		if !g.Good {
+			said += "; not known well enough to cut by"
+		}
+		out = append(out, entry{strings.TrimSpace(g.Side.String() + " " + string(g.Name)), said})
+	}
+	return out
+}
+
+// foamOf tells what the piece is made of and what was checked of its fit.
+func foamOf(p *pattern.Piece, u units.Unit) []entry {
+	mm := func(v float64) string { return units.FormatFine(v, u) }
+	out := []entry{
+		{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))},
+		{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))},
+	}
+	if p.Deviation > 0 {
+		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and run up to %s inside the rounded shape", mm(p.Deviation))})
+	}
+	if p.PushedOut > 0 {
+		out = append(out, entry{"Pushed out", fmt.Sprintf("by %s, so that bent panels clear the body", mm(p.PushedOut))})
+	}
+	return out
+}
+
+func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }
+
+func settingsOf(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, s := range p.Settings {
+		said := value(s, u)
+		if s.Typed {
+			said += ", set by you"
+		}
+		out = append(out, entry{s.Name, said})
+	}
+	return out
+}
+
+func value(s pattern.Setting, u units.Unit) string {
+	switch s.Unit {
+	case "mm":
+		return units.FormatFine(s.Value, u)
+	case "deg":
+		return degrees(s.Value)
+	}
+	return strconv.FormatFloat(units.Round(s.Value), 'g', -1, 64)
+}
+
+func degrees(rad float64) string {
+	return strconv.FormatFloat(math.Round(units.Deg(rad))+0, 'f', 0, 64) + "°"
+}
+
+func notesOf(p *pattern.Piece) []entry {
+	var out []entry
+	for _, n := range p.Notes {
+		out = append(out, entry{text: n})
+	}
+	return out
+}
+
+func panelsOf(p *pattern.Piece) []entry {
+	var out []entry
+	for _, panel := range p.Panels {
+		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
+		if panel.Flipped > 0 {
+			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)
+		}
+		out = append(out, entry{panel.Label, strings.TrimPrefix(said, ", ")})
+	}
+	return out
+}

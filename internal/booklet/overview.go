@@ -1,0 +1,134 @@
+package booklet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/draw"
+	"tasset/internal/units"
+	"tasset/internal/view"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Where the two drawings are seen from: together they show every side.
+var (
+	fromFront  = view.Camera{Yaw: math.Pi / 5, Pitch: math.Pi / 10}
+	fromBehind = view.Camera{Yaw: math.Pi + math.Pi/5, Pitch: math.Pi / 10}
+)
+
+// between is the room between columns and between drawings, mm.
+const between = 8.0
+
+// Overview is what a maker needs to see of a piece before and while it is put
+// together: two drawings with panels and seams marked, the sizes it was made
+// for, what was checked, its panels, and the order of joining. It is one page,
+// or more where the lists are long. Lengths are written in u.
+func Overview(p *pattern.Piece, width, height float64, u units.Unit) []draw.Page {
+	head := column{left: margin, right: width - margin, y: height - margin, size: textSize}
+	overviewHead(&head, p)
+	items := append(head.items, drawings(&head, p)...)
+	var pages []draw.Page
+	blocks := facts(p, u)
+	for {
+		columns := twoColumns(width, head.y)
+		blocks = flow(blocks, columns, margin)
+		page := draw.Page{Width: width, Height: height, Title: title(p, len(pages)+1), Items: items}
+		for _, c := range columns {
+			page.Items = append(page.Items, c.items...)
+		}
+		pages = append(pages, page)
+		if len(blocks) == 0 {
+			return pages
+		}
+		head = column{left: margin, right: width - margin, y: height - margin, size: textSize}
+		head.heading(headingSize, title(p, len(pages)+1))
+		head.space(2)
+		items = head.items
+	}
+}
+
+func title(p *pattern.Piece, page int) string {
+	if page > 1 {
+		return fmt.Sprintf("%s, page %d", p.Name, page)
+	}
+	return p.Name
+}
+
+func twoColumns(width, y float64) []*column {
+	mid := width / 2
+	return []*column{
+		{left: margin, right: mid - between/2, y: y},
+		{left: mid + between/2, right: width - margin, y: y},
+	}
+}
+
+// overviewHead sets the piece's name, what it is, and the draft warning.
+func overviewHead(c *column, p *pattern.Piece) {
+	c.heading(6, strings.TrimSpace(p.Code+"  "+p.Name))
+	c.space(0.5)
+	about := p.Title
+	if p.About != "" {
+		about = strings.TrimSuffix(about, ".") + ". " + p.About
+	}
+	c.paragraph(0, about)
+	if p.Draft {
+		c.space(1.5)
+		warning(c, "Draft: do not cut. "+p.DraftWhy)
+	}
+	c.space(2)
+}
+
+// warning sets a bold text in a heavy frame.
+func warning(c *column, s string) {
+	const pad = 1.8
+	top := c.y
+	in := column{left: c.left + pad, right: c.right - pad, y: top - pad, size: 3.4, bold: true}
+	in.paragraph(0, s)
+	c.y = in.y - pad
+	c.items = append(c.items, in.items...)
+	c.items = append(c.items, &draw.Path{
+		Subpaths: [][]r2.Vec{{{X: c.left, Y: c.y}, {X: c.right, Y: c.y}, {X: c.right, Y: top}, {X: c.left, Y: top}}},
+		Closed:   true, Stroke: draw.Style{Width: 0.7}, Layer: "frame",
+	})
+}
+
+// drawings are the two views side by side, at one scale, with what they show
+// under them. A piece of flats only has none.
+func drawings(c *column, p *pattern.Piece) []draw.Item {
+	scene, labels := pieceScene(p)
+	if len(scene.Faces) == 0 {
+		return nil
+	}
+	const caption = 2.6
+	wide := (c.right - c.left - between) / 2
+	box := func(i int) draw.Rect {
+		x := c.left + float64(i)*(wide+between)
+		return draw.Rect{Min: r2.Vec{X: x, Y: c.y - 0.95*wide}, Max: r2.Vec{X: x + wide, Y: c.y}}
+	}
+	const air = 0.97 // heavy lines stay inside the box
+	cameras := []view.Camera{fromFront, fromBehind}
+	scale := air * min(view.Scale(scene, fromFront, box(0)), view.Scale(scene, fromBehind, box(1)))
+	var items []draw.Item
+	for i, cam := range cameras {
+		b := box(i)
+		items = append(items, labelled(view.Scaled(scene, cam, b, scale), cam, labels, b)...)
+		items = append(items, &draw.Text{
+			At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
+			Size: caption, Align: draw.Centre, Color: grey, S: captions(p)[i], Layer: "text",
+		})
+	}
+	c.y = box(0).Min.Y - 1.5 - leading*caption - 5
+	return items
+}
+
+func captions(p *pattern.Piece) [2]string {
+	shown := ""
+	if p.Copies > 1 && p.Side == body.Both {
+		shown = " (the left one)"
+	}
+	return [2]string{"from the front and the wearer's left" + shown, "from behind and the wearer's right" + shown}
+}

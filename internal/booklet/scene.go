@@ -1,0 +1,184 @@
+package booklet
+
+import (
+	"fmt"
+
+	"tasset/internal/geom"
+	"tasset/internal/view"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// label is a text that belongs to a place of a piece, body axes.
+type label struct {
+	text  string
+	seam  bool     // a seam's number, else a panel's label
+	at    []r3.Vec // places where it may stand, the best first
+	faces []r3.Vec // the outward normal at each
+}
+
+// PieceScene is a piece as it is worn, in body axes: its panels bent and
+// trimmed, with their edges, seams and folds. Panels cut from one template and
+// its mirror image are both there. Panels without a surface (flats, straps) are
+// not.
+func PieceScene(p *pattern.Piece) view.Scene {
+	s, _ := pieceScene(p)
+	return s
+}
+
+// OnBody adds the body's skin to a scene, in grey outline. What the drawing
+// must show stays the same.
+func OnBody(s view.Scene, skin geom.Mesh) view.Scene {
+	if s.Focus == nil {
+		for _, f := range s.Faces {
+			s.Focus = append(s.Focus, f.Mesh.V...)
+		}
+	}
+	faces := append([]view.Face(nil), s.Faces...)
+	s.Faces = append(faces, view.Face{Mesh: skin, Silhouette: view.Ghost})
+	return s
+}
+
+func pieceScene(p *pattern.Piece) (view.Scene, []label) {
+	var s view.Scene
+	var labels []label
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
+			continue
+		}
+		w := worn{panel: panel, frame: p.Frame}
+		labels = w.addTo(&s, labels)
+		if mirrored(p, panel) {
+			w.mirror = true
+			labels = w.addTo(&s, labels)
+		}
+	}
+	return s, labels
+}
+
+// mirrored tells whether one set of the piece has the panel and its mirror
+// image, both cut from one template.
+func mirrored(p *pattern.Piece, panel *pattern.Panel) bool {
+	return panel.Flipped > 0 && panel.Copies >= 2*max(p.Copies, 1)
+}
+
+// worn is a panel at its place on the body, or its mirror image about the
+// piece's own x = 0.
+type worn struct {
+	panel  *pattern.Panel
+	frame  geom.Frame
+	mirror bool
+}
+
+// place brings a point from piece axes to the body.
+func (w worn) place(q r3.Vec) r3.Vec {
+	if w.mirror {
+		q.X = -q.X
+	}
+	return w.frame.Point(q)
+}
+
+func (w worn) lift(line []r2.Vec) []r3.Vec {
+	out := make([]r3.Vec, len(line))
+	for i, q := range line {
+		out[i] = w.place(w.panel.Surface.Lift(q))
+	}
+	return out
+}
+
+func (w worn) addTo(s *view.Scene, labels []label) []label {
+	mesh := trimmed(w.panel)
+	for i, v := range mesh.V {
+		mesh.V[i] = w.place(v)
+	}
+	if w.mirror {
+		for i, t := range mesh.T {
+			mesh.T[i] = [3]int{t[0], t[2], t[1]}
+		}
+	}
+	s.Faces = append(s.Faces, view.Face{Mesh: mesh, Silhouette: view.Outline})
+	for _, e := range w.panel.Edges {
+		s.Lines = append(s.Lines, view.Line{Points: w.lift(e.Line), Weight: weight(e.Kind)})
+		if e.Seam > 0 && e.Kind != pattern.Hinge {
+			labels = append(labels, w.seamLabel(e))
+		}
+	}
+	for _, h := range w.panel.Holes {
+		ring := append(append([]r2.Vec(nil), h...), h[0])
+		s.Lines = append(s.Lines, view.Line{Points: w.lift(ring), Weight: view.Outline})
+	}
+	for _, f := range w.panel.Folds {
+		s.Lines = append(s.Lines, view.Line{Points: w.lift(dense(f.Line)), Weight: view.Fold})
+	}
+	l := label{text: w.panel.Label}
+	w.stand(&l, middle(border(w.panel), w.panel.Holes))
+	return append(labels, l)
+}
+
+func weight(k pattern.EdgeKind) view.Weight {
+	switch k {
+	case pattern.Butt, pattern.Lap, pattern.Hinge:
+		return view.Seam
+	}
+	return view.Outline
+}
+
+// dense puts a point on a straight line every few mm, so that it can bend.
+func dense(line []r2.Vec) []r2.Vec {
+	const step = 4
+	return geom.Resample(line, max(int(geom.Length(line)/step), len(line))+1)
+}
+
+// stand lets a label stand at a place of the panel.
+func (w worn) stand(l *label, at r2.Vec) {
+	const d = 0.5 // mm, to feel which way the surface faces
+	p := w.place(w.panel.Surface.Lift(at))
+	along := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{X: d}))), p)
+	across := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{Y: d}))), p)
+	n := r3.Cross(along, across)
+	if w.mirror {
+		n = r3.Scale(-1, n)
+	}
+	if r3.Norm(n) == 0 {
+		return
+	}
+	l.at, l.faces = append(l.at, p), append(l.faces, r3.Unit(n))
+}
+
+func (w worn) seamLabel(e pattern.Edge) label {
+	l := label{text: fmt.Sprint(e.Seam), seam: true}
+	for _, share := range []float64{0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88} {
+		w.stand(&l, geom.At(e.Line, share*geom.Length(e.Line)))
+	}
+	return l
+}
+
+// middle is the place in a ring farthest from its border and its holes, of a
+// grid over it.
+func middle(ring []r2.Vec, holes [][]r2.Vec) r2.Vec {
+	const n = 16
+	box := geom.Bounds(ring)
+	best, at := -1.0, geom.Centroid(ring)
+	for i := 1; i < n; i++ {
+		for j := 1; j < n; j++ {
+			q := r2.Vec{X: box.Min.X + (box.Max.X-box.Min.X)*float64(i)/n, Y: box.Min.Y + (box.Max.Y-box.Min.Y)*float64(j)/n}
+			if !geom.Inside(ring, q) {
+				continue
+			}
+			d := geom.DistToRing(ring, q)
+			for _, h := range holes {
+				if geom.Inside(h, q) {
+					d = -1
+				}
+				d = min(d, geom.DistToRing(h, q))
+			}
+			if d > best+geom.Coincident {
+				best, at = d, q
+			}
+		}
+	}
+	return at
+}

@@ -1,0 +1,132 @@
+package booklet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tasset/internal/units"
+	"tasset/pattern"
+)
+
+// square is the bevel below which an edge is cut square (common practice, no
+// source: what a knife strays anyway).
+const square = 8.0 // degrees
+
+// joining is the order in which to join a piece's seams: the part grows from
+// its first panel, and a seam whose two sides are both on it is closed before
+// another panel is added, so that no corner is left to be forced shut.
+// Closures come last. (Common practice, no source.)
+func joining(p *pattern.Piece) []int {
+	joined := map[int]bool{}
+	var order []int
+	for len(order) < len(p.Seams) {
+		best, rank := -1, 0
+		for i := range p.Seams {
+			if slices.Contains(order, i) {
+				continue
+			}
+			if r := urgency(&p.Seams[i], joined); best < 0 || r < rank {
+				best, rank = i, r
+			}
+		}
+		order = append(order, best)
+		for _, panel := range panelsAt(&p.Seams[best]) {
+			joined[panel] = true
+		}
+	}
+	return order
+}
+
+// urgency is lower for a seam that should be joined earlier.
+func urgency(s *pattern.Seam, joined map[int]bool) int {
+	if s.Kind == pattern.Closure {
+		return 3
+	}
+	panels := panelsAt(s)
+	on := 0
+	for _, panel := range panels {
+		if joined[panel] {
+			on++
+		}
+	}
+	switch {
+	case len(panels) > 0 && on == len(panels):
+		return 0
+	case on > 0:
+		return 1
+	}
+	return 2
+}
+
+// panelsAt lists the panels on a seam, each once.
+func panelsAt(s *pattern.Seam) []int {
+	var out []int
+	for _, sp := range s.Spans {
+		for _, side := range sp.Sides {
+			if !slices.Contains(out, side.Panel) {
+				out = append(out, side.Panel)
+			}
+		}
+	}
+	return out
+}
+
+func seamsOf(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, i := range joining(p) {
+		s := &p.Seams[i]
+		out = append(out, entry{fmt.Sprintf("seam %d:", s.Number), seamText(p, s, u)})
+	}
+	return out
+}
+
+// seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12°".
+func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
+	var spans []string
+	for _, sp := range s.Spans {
+		spans = append(spans, fmt.Sprintf("%s, %s", sidesText(p, sp.Sides), units.Format(sp.To-sp.From, u)))
+	}
+	said := strings.Join(spans, "; ") + ", " + s.Kind.String()
+	if b := bevelText(p, s); b != "" {
+		said += ", " + b
+	}
+	return said
+}
+
+func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {
+	a, b := p.Panels[sides[0].Panel].Label, p.Panels[sides[1].Panel].Label
+	switch {
+	case sides[0] == sides[1]:
+		return a + " to its mirror image"
+	case a == b:
+		return a + " to itself"
+	}
+	return a + " to " + b
+}
+
+// bevelText is how the edges of a seam are cut off square, over all its spans.
+// Laps are not bevelled.
+func bevelText(p *pattern.Piece, s *pattern.Seam) string {
+	if s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
+		return ""
+	}
+	first := s.Spans[0].Sides[0]
+	b := p.Panels[first.Panel].Edges[first.Edge].Bevel
+	for _, sp := range s.Spans[1:] {
+		o := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge].Bevel
+		b.Min, b.Max = min(b.Min, o.Min), max(b.Max, o.Max)
+	}
+	low, high := units.Deg(b.Min), units.Deg(b.Max)
+	face := "outer"
+	if b.Undercut {
+		face = "inner"
+	}
+	switch {
+	case high < square:
+		return "cut square"
+	case high-low < 2:
+		return fmt.Sprintf("bevel %.0f°, %s face cut back", high, face)
+	}
+	return fmt.Sprintf("bevel %.0f° to %.0f°, %s face cut back", low, high, face)
+}
