@@ -34,6 +34,11 @@ type compiler struct {
 	scope scope
 }
 
+// The three kinds of formula by what they come to.
+func (c compiler) mm(t lengthF) Formula     { return c.formula(t.text, length) }
+func (c compiler) rad(t angleF) Formula     { return c.formula(t.text, angle) }
+func (c compiler) number(t numberF) Formula { return c.formula(t.text, plain) }
+
 // formula compiles a formula that must come to want. A formula that was left
 // out, or is wrong, gives the zero Formula.
 func (c compiler) formula(t text, want dim) Formula {

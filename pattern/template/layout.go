@@ -2,8 +2,8 @@ package template
 
 // layout is a named shape of a template.
 type layout struct {
-	name, about string
-	shape       Shape
+	name  string
+	shape Shape
 }
 
 // Layouts are the names of the template's layouts in the file's order, none if

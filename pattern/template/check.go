@@ -1,0 +1,162 @@
+package template
+
+import (
+	"regexp"
+
+	"tasset/body"
+)
+
+// check turns a file's keys into a Template and reports what does not fit
+// together. The template is only good if nothing was reported.
+func check(f *fileTemplate, c *faults) *Template {
+	k := &fileCheck{compiler: compiler{faults: c}, f: f}
+	k.openScope()
+	t := &Template{
+		Title: f.Title.s, About: f.About.s, Code: f.Code.s, Draw: f.Draw.s, Mirror: f.Mirror.on,
+		Governs: k.governs(), Thickness: k.mm(f.Thickness),
+	}
+	k.scope.dims["thickness"] = length // from here on; the thickness comes before all settings
+	t.Settings = k.settings()
+	t.Padding, t.Ease = k.mm(f.Padding), k.directions(f.Ease)
+	if !codePattern.MatchString(f.Code.s) {
+		c.at(f.Code.at, "write one or two capital letters", "the code is %q", short(f.Code.s))
+	}
+	k.shapes(t)
+	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
+	k.laterParts()
+	t.Later = k.later
+	return t
+}
+
+var codePattern = regexp.MustCompile(`^[A-Z]{1,2}$`)
+
+// fileCheck is the state of one check.
+type fileCheck struct {
+	compiler
+	f      *fileTemplate
+	later  []Unbuilt
+	places map[string]bool // names of rings and openings, over all layouts
+}
+
+// notBuilt notes a part of the language that is only checked.
+func (k *fileCheck) notBuilt(key string, p place) {
+	k.later = append(k.later, Unbuilt{key, p.line})
+}
+
+// segments are those that the template stands on, one for each layout.
+func (k *fileCheck) segments() []body.Segment {
+	var out []body.Segment
+	add := func(fr *fileFrame) {
+		if fr != nil && fr.Segment.set() {
+			out = append(out, body.Segment(fr.Segment.s))
+		}
+	}
+	add(k.f.Frame)
+	for _, l := range k.f.Layouts {
+		add(l.is.Frame)
+	}
+	return out
+}
+
+// openScope makes measurements, stations and the repeat's names
+// known to formulas. Settings follow one by one.
+func (k *fileCheck) openScope() {
+	k.scope = scope{dims: map[string]dim{}, choices: map[string][]string{}}
+	for _, d := range body.Catalogue() {
+		k.scope.dims[d.Name.Ident()] = length
+		if d.Kind == body.KindWeight {
+			k.scope.dims[d.Name.Ident()] = plain
+		}
+	}
+	for _, s := range k.segments() {
+		for _, station := range stations[s] {
+			k.scope.dims[station] = length
+		}
+	}
+	for _, fr := range k.frames() {
+		for _, step := range fr.Spine {
+			k.add(step.Name, "station", length)
+		}
+	}
+	if r := k.f.Repeat; r != nil {
+		for _, part := range []string{"length", "girth"} {
+			k.add(text{r.As.s + "_" + part, r.As.at}, "name", length)
+		}
+	}
+}
+
+func (k *fileCheck) frames() []*fileFrame {
+	var out []*fileFrame
+	if k.f.Frame != nil {
+		out = append(out, k.f.Frame)
+	}
+	for _, l := range k.f.Layouts {
+		if l.is.Frame != nil {
+			out = append(out, l.is.Frame)
+		}
+	}
+	return out
+}
+
+// words that the expression reader keeps for itself.
+var reserved = map[string]bool{
+	"and": true, "or": true, "not": true, "in": true, "matches": true, "contains": true, "startsWith": true,
+	"endsWith": true, "let": true, "if": true, "else": true, "true": true, "false": true, "nil": true,
+}
+
+var identPattern = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
+
+// add makes a name known to formulas.
+func (k *fileCheck) add(name text, what string, d dim) bool {
+	id := ident(name.s)
+	_, taken := k.scope.dims[id]
+	_, function := functions[id]
+	switch {
+	case !identPattern.MatchString(id) || len(id) > 40:
+		k.at(name.at, "use small letters, digits, spaces and hyphens, and start with a letter", "%q cannot be the name of a %s", short(name.s), what)
+	case taken || id == "thickness" || function || reserved[id]:
+		k.at(name.at, "choose another", "the name %q is taken", name.s)
+	default:
+		k.scope.dims[id] = d
+		return true
+	}
+	return false
+}
+
+// ident is a name as formulas write it.
+func ident(name string) string { return body.Name(name).Ident() }
+
+func (k *fileCheck) governs() []body.Name {
+	var out []body.Name
+	for _, g := range k.f.Governs {
+		d, ok := body.Describe(body.Name(g.s))
+		if !ok {
+			advice := "see the list of measurements"
+			if n := body.Suggest(g.s); n != "" {
+				advice = "did you mean " + string(n) + "?"
+			}
+			k.at(g.at, advice, "%q is not a measurement", short(g.s))
+			continue
+		}
+		out = append(out, d.Name)
+	}
+	return out
+}
+
+func (k *fileCheck) directions(d fileDirections) Directions {
+	l := k.mm
+	return Directions{
+		All: l(d.All), Front: l(d.Front), Back: l(d.Back), Left: l(d.Left), Right: l(d.Right),
+		Outer: k.limbOnly(d.Outer), Inner: k.limbOnly(d.Inner), Top: l(d.Top), Bottom: l(d.Bottom),
+	}
+}
+
+// limbOnly compiles a value for a direction that only limbs have.
+func (k *fileCheck) limbOnly(t lengthF) Formula {
+	for _, s := range k.segments() {
+		if t.set() && !limb(s) {
+			k.at(t.at, "write left and right", "outer and inner are directions of limbs, and the %s is none", s)
+		}
+	}
+	return k.mm(t)
+}

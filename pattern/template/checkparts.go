@@ -1,0 +1,100 @@
+package template
+
+// openings compiles what is cut out of the shell.
+func (k *fileCheck) openings() []Opening {
+	var out []Opening
+	for _, f := range k.f.Openings {
+		k.places[f.Name.s] = true
+		o := Opening{
+			Name: f.Name.s, View: f.View.s, Points: k.points(f.Points), Round: k.round(f.Round),
+			Smooth: f.Smooth.on, Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
+		}
+		switch n := len(f.Points); {
+		case n > 0 && f.Round != nil:
+			k.at(f.Pos, "leave one of them out", "an opening has points or is round, not both")
+		case n == 0 && f.Round == nil:
+			k.at(f.Pos, "write points: or round:", "the opening %q has no shape", short(f.Name.s))
+		case n == 1 || n == 2:
+			k.at(f.Pos, "give it three or more", "a closed curve of %d points goes round nothing", n)
+		}
+		k.checkView(f.View)
+		out = append(out, o)
+	}
+	return out
+}
+
+// checkView holds outer and inner to limbs, left and right to the rest.
+func (k *fileCheck) checkView(view text) {
+	for _, s := range k.segments() {
+		switch v := view.s; {
+		case limb(s) && (v == "left" || v == "right"):
+			k.at(view.at, "write outer or inner", "a limb is looked at from outside or inside, not from the %s", v)
+		case !limb(s) && (v == "outer" || v == "inner"):
+			k.at(view.at, "write left or right", "outer and inner are sides of limbs, and the %s is none", s)
+		default:
+			continue
+		}
+		return
+	}
+}
+
+func (k *fileCheck) round(f *fileRound) *Round {
+	if f == nil {
+		return nil
+	}
+	return &Round{
+		X: k.mm(f.X), Y: k.mm(f.Y), Radius: k.mm(f.Radius),
+		Count: k.number(f.Count), Rows: k.number(f.Rows), StepX: k.mm(f.StepX), StepY: k.mm(f.StepY),
+	}
+}
+
+func (k *fileCheck) fastenings() []Fastening {
+	var out []Fastening
+	for _, f := range k.f.Fastenings {
+		x := Fastening{
+			Kind: f.Kind.s, Name: f.Name.s, AtGap: f.Where.s == "gap", Angle: k.rad(f.Angle), Level: k.mm(f.Level),
+			Count: k.number(f.Count), Width: k.mm(f.Width), Length: k.mm(f.Length), Diameter: k.mm(f.Diameter),
+			Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
+		}
+		for _, l := range f.Levels {
+			x.Levels = append(x.Levels, k.mm(l))
+		}
+		k.placed(f, x)
+		out = append(out, x)
+	}
+	return out
+}
+
+// placed checks that a fastening stands somewhere.
+func (k *fileCheck) placed(f fileFastening, x Fastening) {
+	switch {
+	case x.AtGap && !k.hasGap():
+		k.at(f.Where.at, "add a gap, or give angle and level", "the piece has no gap to fasten")
+	case !x.AtGap && !(f.Angle.set() && f.Level.set()):
+		k.at(f.Pos, "write where: gap, or angle and level", "the %s does not say where it stands", f.Kind.s)
+	case !x.AtGap && (len(f.Levels) > 0 || f.Count.set()):
+		k.at(f.Pos, "write where: gap, or one entry for each", "levels and count are for fastenings at a gap")
+	case len(f.Levels) > 0 && f.Count.set():
+		k.at(f.Pos, "leave one of them out", "a fastening has levels or a count, not both")
+	}
+}
+
+func (k *fileCheck) hasGap() bool {
+	if k.f.Gap != nil {
+		return true
+	}
+	for _, l := range k.f.Layouts {
+		if l.is.Gap != nil {
+			return true
+		}
+	}
+	return false
+}
+
+func (k *fileCheck) marks() []Mark {
+	var out []Mark
+	for _, f := range k.f.Marks {
+		out = append(out, Mark{Name: f.Name.s, Text: f.Text.s, Angle: k.rad(f.Angle), Level: k.mm(f.Level), When: k.condition(f.When), Line: f.Pos.line})
+	}
+	return out
+}
