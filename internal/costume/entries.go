@@ -71,7 +71,11 @@ func readEntry(e value, d body.Description, def units.Unit) []body.Entry {
 }
 
 func readSize(v value, d body.Description, def units.Unit) body.Entry {
-	return body.Entry{Name: d.Name, Value: v.size(d, def), Where: v.where(), Typed: v.typed()}
+	typed := v.typed()
+	if _, err := units.ParseNumber(typed); err == nil && d.Kind != body.KindWeight {
+		typed += " " + def.String() // so that a doubt can say which unit was meant
+	}
+	return body.Entry{Name: d.Name, Value: v.size(d, def), Where: v.where(), Typed: typed}
 }
 
 // size reads a positive length, or a weight.

@@ -6,7 +6,7 @@ import "strings"
 // none is near. Ties go to the earlier one.
 func Nearest(typed string, known []string) string {
 	word := plain(typed)
-	best, least := "", 1+len(word)/3
+	best, least := "", 2+len(word)/4
 	for _, k := range known {
 		if d := edits(word, plain(k)); d < least {
 			best, least = k, d
