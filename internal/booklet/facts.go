@@ -13,12 +13,12 @@ import (
 // facts are the lists of an overview, in the order in which a maker needs them.
 func facts(p *pattern.Piece, u units.Unit) []block {
 	all := []block{
-		{"Made for", sizesOf(p, u)},
-		{"Foam and fit", foamOf(p, u)},
-		{"Settings", settingsOf(p, u)},
-		{"Notes", notesOf(p)},
-		{"Panels", panelsOf(p)},
-		{"Seams, in an order to join them", seamsOf(p, u)},
+		{title: "Made for", entries: sizesOf(p, u)},
+		{title: "Foam and fit", entries: foamOf(p, u)},
+		{title: "Settings", entries: settingsOf(p, u)},
+		{title: "Notes", entries: notesOf(p)},
+		{title: "Panels", entries: panelsOf(p), fresh: true},
+		{title: "Seams, in an order to join them", entries: seamsOf(p, u)},
 	}
 	var out []block
 	for _, b := range all {
@@ -32,13 +32,21 @@ func facts(p *pattern.Piece, u units.Unit) []block {
 func sizesOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, g := range p.Governs {
-		said := fmt.Sprintf("%s ± %s, %s", units.FormatFine(g.Value, u), units.FormatFine(g.HalfWidth(), u), g.Origin)
+		said := fmt.Sprintf("%s ± %s, %s", units.Format(g.Value, u), doubt(g.HalfWidth(), u), g.Origin)
 		if !g.Good {
 			said += "; not known well enough to cut by"
 		}
 		out = append(out, entry{strings.TrimSpace(g.Side.String() + " " + string(g.Name)), said})
 	}
 	return out
+}
+
+// doubt writes a half-width with no more digits than it is worth.
+func doubt(mm float64, u units.Unit) string {
+	if mm >= 10 && u != units.Inch {
+		return units.Format(mm, u)
+	}
+	return units.FormatFine(mm, u)
 }
 
 // foamOf tells what the piece is made of and what was checked of its fit.

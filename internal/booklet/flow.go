@@ -10,6 +10,7 @@ import (
 type block struct {
 	title   string
 	entries []entry
+	fresh   bool // begins a column, if there is a further one
 }
 
 // entry is one item of a block: what it is about, in bold, and what is said.
@@ -27,6 +28,9 @@ const (
 func flow(blocks []block, columns []*column, bottom float64) (rest []block) {
 	c := 0
 	for bi, b := range blocks {
+		if b.fresh && c+1 < len(columns) && columns[c].started() {
+			c++
+		}
 		for ei := range b.entries {
 			lines := b.entries[ei].lines(columns[c])
 			need := float64(len(lines)) * leading * textSize
@@ -49,7 +53,7 @@ func flow(blocks []block, columns []*column, bottom float64) (rest []block) {
 }
 
 // from is what is left of a block.
-func (b block) from(i int) block { return block{b.title, b.entries[i:]} }
+func (b block) from(i int) block { return block{b.title, b.entries[i:], b.fresh} }
 
 func (c *column) started() bool { return len(c.items) > 0 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"tasset/body"
 	"tasset/internal/draw"
 	"tasset/internal/units"
 	"tasset/internal/view"
@@ -68,7 +67,7 @@ func twoColumns(width, y float64) []*column {
 
 // overviewHead sets the piece's name, what it is, and the draft warning.
 func overviewHead(c *column, p *pattern.Piece) {
-	c.heading(6, strings.TrimSpace(p.Code+"  "+p.Name))
+	c.heading(6, p.Code+" · "+p.Name)
 	c.space(0.5)
 	about := p.Title
 	if p.About != "" {
@@ -88,7 +87,7 @@ func warning(c *column, s string) {
 	top := c.y
 	in := column{left: c.left + pad, right: c.right - pad, y: top - pad, size: 3.4, bold: true}
 	in.paragraph(0, s)
-	c.y = in.y - pad
+	c.y = in.y - pad + (leading-1)*in.size
 	c.items = append(c.items, in.items...)
 	c.items = append(c.items, &draw.Path{
 		Subpaths: [][]r2.Vec{{{X: c.left, Y: c.y}, {X: c.right, Y: c.y}, {X: c.right, Y: top}, {X: c.left, Y: top}}},
@@ -127,7 +126,7 @@ func drawings(c *column, p *pattern.Piece) []draw.Item {
 
 func captions(p *pattern.Piece) [2]string {
 	shown := ""
-	if p.Copies > 1 && p.Side == body.Both {
+	if p.Copies > 1 && p.Side.String() == "" {
 		shown = " (the left one)"
 	}
 	return [2]string{"from the front and the wearer's left" + shown, "from behind and the wearer's right" + shown}

@@ -1,6 +1,9 @@
 package booklet
 
 import (
+	"math"
+	"sort"
+
 	"tasset/internal/draw"
 	"tasset/internal/geom"
 	"tasset/internal/view"
@@ -38,30 +41,48 @@ func labelled(v *view.View, cam view.Camera, labels []label, box draw.Rect) []dr
 	return items
 }
 
-// stand finds the first place for a label that is seen, inside the box, and
+// stand finds the best place for a label that is seen, inside the box, and
 // free. A seam is numbered once for both its sides.
 func stand(v *view.View, cam view.Camera, l label, box draw.Rect, taken []r2.Box, placed []label) (*draw.Text, bool) {
-	const facing = 0.25 // seen more sideways than this, a place is too narrow
 	if l.seam && isPlaced(l, placed) {
 		return nil, false
 	}
-	for i, p := range l.at {
-		if !v.Visible(p) || r3.Dot(l.faces[i], cam.Eye()) < facing {
-			continue
+	for _, i := range byWorth(l, cam) {
+		t := l.onPaper(v.At(l.at[i]))
+		if b := boxOf(t); within(b, box) && !covered(b, taken) && v.Visible(l.at[i]) {
+			return t, true
 		}
-		size := panelSize
-		if l.seam {
-			size = seamSize
-		}
-		at := v.At(p)
-		t := &draw.Text{At: r2.Vec{X: at.X, Y: at.Y - draw.CapHeight*size/2}, Size: size, Align: draw.Centre, Bold: !l.seam, S: l.text, Layer: "text"}
-		b := boxOf(t)
-		if b.Min.X < box.Min.X || b.Min.Y < box.Min.Y || b.Max.X > box.Max.X || b.Max.Y > box.Max.Y || covered(b, taken) {
-			continue
-		}
-		return t, true
 	}
 	return nil, false
+}
+
+// byWorth orders the places of a label that face the viewer, the best first.
+func byWorth(l label, cam view.Camera) []int {
+	const facing = 0.25 // seen more sideways than this, a place is too narrow
+	worth := make([]float64, len(l.at))
+	var order []int
+	for i, n := range l.faces {
+		if turned := r3.Dot(n, cam.Eye()); turned > facing {
+			// To a thousandth, so that rounding does not choose among equals.
+			worth[i] = math.Round(1000 * l.worth[i] * turned)
+			order = append(order, i)
+		}
+	}
+	sort.SliceStable(order, func(a, b int) bool { return worth[order[a]] > worth[order[b]] })
+	return order
+}
+
+// onPaper is the label with its middle at a place on paper.
+func (l label) onPaper(at r2.Vec) *draw.Text {
+	size := panelSize
+	if l.seam {
+		size = seamSize
+	}
+	return &draw.Text{At: r2.Vec{X: at.X, Y: at.Y - draw.CapHeight*size/2}, Size: size, Align: draw.Centre, Bold: !l.seam, S: l.text, Layer: "text"}
+}
+
+func within(b r2.Box, box draw.Rect) bool {
+	return b.Min.X >= box.Min.X && b.Min.Y >= box.Min.Y && b.Max.X <= box.Max.X && b.Max.Y <= box.Max.Y
 }
 
 // isPlaced tells whether the other side of a seam's edge has the number

@@ -14,9 +14,10 @@ import (
 // label is a text that belongs to a place of a piece, body axes.
 type label struct {
 	text  string
-	seam  bool     // a seam's number, else a panel's label
-	at    []r3.Vec // places where it may stand, the best first
-	faces []r3.Vec // the outward normal at each
+	seam  bool      // a seam's number, else a panel's label
+	at    []r3.Vec  // places where it may stand
+	faces []r3.Vec  // the outward normal at each
+	worth []float64 // how good a place each is when seen square on
 }
 
 // PieceScene is a piece as it is worn, in body axes: its panels bent and
@@ -114,7 +115,9 @@ func (w worn) addTo(s *view.Scene, labels []label) []label {
 		s.Lines = append(s.Lines, view.Line{Points: w.lift(dense(f.Line)), Weight: view.Fold})
 	}
 	l := label{text: w.panel.Label}
-	w.stand(&l, middle(border(w.panel), w.panel.Holes))
+	for _, r := range roomy(border(w.panel), w.panel.Holes) {
+		w.stand(&l, r.at, r.room)
+	}
 	return append(labels, l)
 }
 
@@ -133,7 +136,7 @@ func dense(line []r2.Vec) []r2.Vec {
 }
 
 // stand lets a label stand at a place of the panel.
-func (w worn) stand(l *label, at r2.Vec) {
+func (w worn) stand(l *label, at r2.Vec, worth float64) {
 	const d = 0.5 // mm, to feel which way the surface faces
 	p := w.place(w.panel.Surface.Lift(at))
 	along := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{X: d}))), p)
@@ -145,40 +148,54 @@ func (w worn) stand(l *label, at r2.Vec) {
 	if r3.Norm(n) == 0 {
 		return
 	}
-	l.at, l.faces = append(l.at, p), append(l.faces, r3.Unit(n))
+	l.at, l.faces, l.worth = append(l.at, p), append(l.faces, r3.Unit(n)), append(l.worth, worth)
 }
 
 func (w worn) seamLabel(e pattern.Edge) label {
 	l := label{text: fmt.Sprint(e.Seam), seam: true}
-	for _, share := range []float64{0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88} {
-		w.stand(&l, geom.At(e.Line, share*geom.Length(e.Line)))
+	for i, share := range []float64{0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88} {
+		w.stand(&l, geom.At(e.Line, share*geom.Length(e.Line)), 1/float64(i+1))
 	}
 	return l
 }
 
-// middle is the place in a ring farthest from its border and its holes, of a
-// grid over it.
-func middle(ring []r2.Vec, holes [][]r2.Vec) r2.Vec {
-	const n = 16
+// spot is a place inside a panel and how far it is from any border, mm.
+type spot struct {
+	at   r2.Vec
+	room float64
+}
+
+// roomy lists places of a grid over a panel that are inside it. More room than
+// a label needs is worth no more.
+func roomy(ring []r2.Vec, holes [][]r2.Vec) []spot {
+	const n, enough = 12, 15.0
 	box := geom.Bounds(ring)
-	best, at := -1.0, geom.Centroid(ring)
+	centre := r2.Scale(0.5, r2.Add(box.Min, box.Max))
+	size := r2.Norm(r2.Sub(box.Max, box.Min))
+	var out []spot
 	for i := 1; i < n; i++ {
 		for j := 1; j < n; j++ {
 			q := r2.Vec{X: box.Min.X + (box.Max.X-box.Min.X)*float64(i)/n, Y: box.Min.Y + (box.Max.Y-box.Min.Y)*float64(j)/n}
-			if !geom.Inside(ring, q) {
-				continue
-			}
-			d := geom.DistToRing(ring, q)
-			for _, h := range holes {
-				if geom.Inside(h, q) {
-					d = -1
-				}
-				d = min(d, geom.DistToRing(h, q))
-			}
-			if d > best+geom.Coincident {
-				best, at = d, q
+			if room := roomAt(q, ring, holes); room > 0 {
+				nearCentre := 1 - 0.3*geom.Dist(q, centre)/size
+				out = append(out, spot{q, min(room, enough) * nearCentre})
 			}
 		}
 	}
-	return at
+	return out
+}
+
+// roomAt is how far a place is from any border, 0 where there is no foam.
+func roomAt(q r2.Vec, ring []r2.Vec, holes [][]r2.Vec) float64 {
+	if !geom.Inside(ring, q) {
+		return 0
+	}
+	room := geom.DistToRing(ring, q)
+	for _, h := range holes {
+		if geom.Inside(h, q) {
+			return 0
+		}
+		room = min(room, geom.DistToRing(h, q))
+	}
+	return room
 }

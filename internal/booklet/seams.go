@@ -78,6 +78,9 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 		s := &p.Seams[i]
 		out = append(out, entry{fmt.Sprintf("seam %d:", s.Number), seamText(p, s, u)})
 	}
+	if len(out) > 0 {
+		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is."})
+	}
 	return out
 }
 
@@ -118,15 +121,15 @@ func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 		b.Min, b.Max = min(b.Min, o.Min), max(b.Max, o.Max)
 	}
 	low, high := units.Deg(b.Min), units.Deg(b.Max)
-	face := "outer"
+	side := "outside"
 	if b.Undercut {
-		face = "inner"
+		side = "inside"
 	}
 	switch {
 	case high < square:
 		return "cut square"
 	case high-low < 2:
-		return fmt.Sprintf("bevel %.0f°, %s face cut back", high, face)
+		return fmt.Sprintf("bevel %.0f° %s", high, side)
 	}
-	return fmt.Sprintf("bevel %.0f° to %.0f°, %s face cut back", low, high, face)
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, high, side)
 }

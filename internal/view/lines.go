@@ -41,8 +41,7 @@ func (v *View) paint(items []draw.Item, lines [][]r2.Vec, style draw.Style) []dr
 	if len(lines) == 0 {
 		return items
 	}
-	box := v.box
-	return append(items, &draw.Path{Subpaths: lines, Stroke: style, Clip: &box, Layer: "frame"})
+	return append(items, &draw.Path{Subpaths: lines, Stroke: style, Layer: "frame"})
 }
 
 // split divides every line into what is seen and what is not, by weight.
@@ -80,11 +79,11 @@ func (v *View) divide(line []r3.Vec) (seen, unseen [][]r2.Vec) {
 	}
 	cum := geom.Lengths(on)
 	for _, s := range v.stretches(line, cum) {
-		part := geom.Between(on, s.from, s.to)
+		parts := clip(geom.Between(on, s.from, s.to), v.box)
 		if s.seen {
-			seen = append(seen, part)
+			seen = append(seen, parts...)
 		} else {
-			unseen = append(unseen, part)
+			unseen = append(unseen, parts...)
 		}
 	}
 	return seen, unseen

@@ -155,6 +155,22 @@ func TestDraw_plateHidesWhatIsBehind(t *testing.T) {
 	}
 }
 
+// What is outside the box is cut off at its border.
+func TestScaled_clips(t *testing.T) {
+	zigzag := []r3.Vec{{X: -80}, {X: 10}, {Y: 10}, {X: 80, Y: 10}}
+	s := Scene{Lines: []Line{{zigzag, Seam}}, Focus: []r3.Vec{{X: -50, Y: -50}, {X: 50, Y: 50}}}
+	got := lines(Draw(s, Camera{}, page))
+	want := []r2.Vec{{X: 0, Y: 50}, {X: 60, Y: 50}, {X: 50, Y: 60}, {X: 100, Y: 60}}
+	if len(got) != 1 || len(got[0]) != len(want) {
+		t.Fatalf("drawn as %v, want %v", got, want)
+	}
+	for i, p := range got[0] {
+		if geom.Dist(p, want[i]) > 1e-9 {
+			t.Errorf("point %d is %v, want %v", i, p, want[i])
+		}
+	}
+}
+
 // From the front the wearer's left is at the right; after a quarter turn to the
 // wearer's left the viewer sees the front at the left.
 func TestCamera_seesAsAViewerDoes(t *testing.T) {
