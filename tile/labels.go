@@ -16,23 +16,38 @@ var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
 
 // label sets all labels of a fragment. Seams come first, at their edges; if
 // then no room is left for all that must be known of the fragment, its title
-// comes first, small.
+// comes first, small, in the fullest form that leaves the seams their places.
 func (d *drawing) label(r *room) {
-	before := len(r.taken)
-	items, all := d.seamLabels(r)
-	items = append(items, d.foldLabels(r)...)
-	title, complete := d.title(r, titleSizes)
+	try := r.copy()
+	items, all := d.seamLabels(try)
+	items = append(items, d.foldLabels(try)...)
+	title, complete := d.title(try, d.titleBlocks(), titleSizes)
 	items = append(items, title...)
 	if !all || !complete {
-		tight := *r
-		tight.taken = append([][4]r2.Vec(nil), r.taken[:before]...)
-		first, ok := d.title(&tight, titleSizes[len(titleSizes)-2:])
-		if seams, fits := d.seamLabels(&tight); ok && (fits || !all) {
-			items, *r = append(append(first, seams...), d.foldLabels(&tight)...), tight
+		if tight, at, ok := d.titleFirst(r); ok {
+			items, try = tight, at
 		}
 	}
+	*r = *try
 	d.items = append(d.items, items...)
 	d.items = append(d.items, d.upArrow(r, r.spots())...)
+}
+
+// titleFirst sets a small complete title and then the seams' labels, if there is
+// a form of it with which all of them fit.
+func (d *drawing) titleFirst(r *room) (items []draw.Item, at *room, ok bool) {
+	blocks := d.titleBlocks()
+	for _, b := range blocks[:len(blocks)-1] {
+		try := r.copy()
+		title, ok := d.title(try, []block{b, {}}, titleSizes[len(titleSizes)-2:])
+		if !ok {
+			continue
+		}
+		if seams, all := d.seamLabels(try); all {
+			return append(append(title, seams...), d.foldLabels(try)...), try, true
+		}
+	}
+	return nil, nil, false
 }
 
 // seamLabels puts the seam's number and its partner beside each seam edge that

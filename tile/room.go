@@ -26,6 +26,13 @@ func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {
 	return r
 }
 
+// copy is a room in which labels can be tried.
+func (r *room) copy() *room {
+	c := *r
+	c.taken = append([][4]r2.Vec(nil), r.taken...)
+	return &c
+}
+
 func (r *room) wall(line []r2.Vec, closed bool) {
 	for i := 0; i+1 < len(line); i++ {
 		r.walls = append(r.walls, [2]r2.Vec{line[i], line[i+1]})

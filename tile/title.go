@@ -11,12 +11,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// title sets what must be known of a fragment once it is cut out, as fully as
-// there is room for, and tells whether piece, panel, copies, face and revision
-// are all there.
-func (d *drawing) title(r *room, sizes []float64) (items []draw.Item, complete bool) {
+// title sets the first of some blocks that has room, and tells whether it is any
+// but the last one: whether piece, panel, copies, face and revision all stand
+// there.
+func (d *drawing) title(r *room, blocks []block, sizes []float64) (items []draw.Item, complete bool) {
 	spots := r.spots()
-	blocks := d.titleBlocks()
 	for i, b := range blocks {
 		if items, ok := r.putTitle(b, sizes, spots); ok {
 			return items, i < len(blocks)-1
@@ -81,8 +80,8 @@ func (d *drawing) titleBlocks() []block {
 
 func draftRows(why string, n int) []row {
 	var out []row
-	for i, l := range wrap("DRAFT – "+why, n) {
-		out = append(out, row{l, 0.95, i == 0})
+	for _, l := range wrap("DRAFT – "+why, n) {
+		out = append(out, row{l, 0.9, true})
 	}
 	return out
 }
