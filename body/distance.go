@@ -2,6 +2,7 @@ package body
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -42,15 +43,31 @@ func (p *Part) ends() (low, high float64) {
 	return low, high
 }
 
-// box is a box in body axes that the part with what is worn lies in.
+// box is a box in body axes that the part with what is worn lies in: loose, so
+// that no mesh need be made for it.
 func (p *Part) box() (low, high r3.Vec) {
-	m := p.Worn()
 	low = r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}
 	high = r3.Scale(-1, low)
-	for _, v := range m.V {
-		q := p.Frame.Point(v)
-		low = r3.Vec{X: min(low.X, q.X), Y: min(low.Y, q.Y), Z: min(low.Z, q.Z)}
-		high = r3.Vec{X: max(high.X, q.X), Y: max(high.Y, q.Y), Z: max(high.Z, q.Z)}
+	var thick float64
+	for _, l := range p.layers {
+		thick += math.Max(0, l.thickness)
+	}
+	add := func(x, y, z float64) {
+		q := p.Frame.Point(r3.Vec{X: x, Y: y, Z: z})
+		low = r3.Vec{X: min(low.X, q.X-thick), Y: min(low.Y, q.Y-thick), Z: min(low.Z, q.Z-thick)}
+		high = r3.Vec{X: max(high.X, q.X+thick), Y: max(high.Y, q.Y+thick), Z: max(high.Z, q.Z+thick)}
+	}
+	for _, y := range p.rings(p.ends()) {
+		o := p.at(y)
+		for _, x := range []float64{o.x - o.Breadth/2, o.x + o.Breadth/2} {
+			add(x, y, o.z-o.Back)
+			add(x, y, o.z+o.Front)
+		}
+	}
+	for _, s := range slices.Concat(p.extra, p.details) {
+		for _, v := range s.V {
+			add(v.X, v.Y, v.Z)
+		}
 	}
 	return low, high
 }

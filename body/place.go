@@ -191,8 +191,8 @@ func (b *builder) neckAxis() geom.Frame {
 // front of the neck axis at their level, as shares of stature. Read off two
 // standing bodies, man and woman.
 const (
-	neckForward = 0
-	earForward  = 0
+	neckForward = .004
+	earForward  = -.010
 )
 
 // neckAndHead stands the neck on the torso and the head on the neck.
