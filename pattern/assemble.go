@@ -341,7 +341,6 @@ func outlineOf(edges []Edge) []r2.Vec {
 		cum := geom.Lengths(flap)
 		out = append(out, e.Line[0])
 		out = append(out, geom.Between(flap, mitre, cum[n-1]-mitre)...)
-		out = append(out, e.Line[n-1])
 	}
 	return geom.Distinct(out)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
 
@@ -15,7 +16,6 @@ import (
 
 // judge measures the finished piece and says whether it may be cut.
 func (b *builder) judge(p *Piece) {
-	p.Clearance = b.clearance(p)
 	if p.Clearance < 0.98*p.Asked-0.05 {
 		b.doubtf("the foam comes within %.1f mm of the body or what is worn on it; %.1f mm were asked for.", p.Clearance, p.Asked)
 	}
@@ -28,6 +28,7 @@ func (b *builder) judge(p *Piece) {
 		g.Good = m.Origin != body.Estimated || m.HalfWidth() <= b.slack(n)/2
 		p.Governs = append(p.Governs, g)
 	}
+	b.neighbours(p)
 	b.draft(p)
 	b.bevels(p)
 }
@@ -83,32 +84,54 @@ func (b *builder) bevels(p *Piece) {
 	}
 }
 
-// clearance is the least distance of the inner face from the body and what is
-// worn, over the corners and middles of all triangles of the bent panels that
-// openings have left.
+// clearance is the least distance of the inner face from the part of the body
+// that the piece goes round, and what is worn there, over the corners and
+// middles of all triangles of the bent panels that openings have left.
 func (b *builder) clearance(p *Piece) float64 {
 	least := math.Inf(1)
+	body := geom.NewLocator(b.worn())
 	inner := p.K * p.Thickness
-	frame := p.Frame
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		s := &panel.Surface
 		for ti, t := range s.T {
-			n := s.normal(ti)
+			n := r3.Scale(inner, s.normal(ti))
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				flat := blend2(s.Flat, t, w)
-				if !panel.Covers(flat) {
-					continue
+				if panel.Covers(blend2(s.Flat, t, w)) {
+					d, _ := body.Distance(r3.Sub(blend3(s.Bent, t, w), n))
+					least = min(least, d)
 				}
-				at := r3.Sub(blend3(s.Bent, t, w), r3.Scale(inner, n))
-				if b.side == body.Right {
-					at.X = -at.X
-				}
-				least = min(least, b.form.Distance(frame.Point(at)))
 			}
 		}
 	}
 	return least
+}
+
+// rimRoom (common practice, no source): a rim nearer than this to the next part
+// of the body rubs or pinches when it moves.
+const rimRoom = 5.0
+
+// neighbours warns of rims that come near a part of the body that the piece
+// does not go round, such as a helmet's rim over the shoulders.
+func (b *builder) neighbours(p *Piece) {
+	least := math.Inf(1)
+	for i := range p.Panels {
+		for _, e := range p.Panels[i].Edges {
+			if e.Kind != Rim || e.Gap {
+				continue
+			}
+			for _, q := range e.Line {
+				at := p.Panels[i].Surface.Lift(q)
+				if b.side == body.Right {
+					at.X = -at.X
+				}
+				least = min(least, b.form.Distance(p.Frame.Point(at)))
+			}
+		}
+	}
+	if room := rimRoom + p.K*p.Thickness; least < room {
+		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.Format(max(least-p.K*p.Thickness, 0), units.MM))
+	}
 }
 
 func blend2(v []r2.Vec, t [3]int, w [3]float64) r2.Vec {

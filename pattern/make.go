@@ -127,17 +127,47 @@ type builder struct {
 	asked     float64                   // the least that clear asks for
 }
 
+// pushes caps how often a piece is raised again, further out, because it was
+// measured to come too near: at a sharp nose or ear the moved surface falls a
+// little short of its distance.
+const pushes = 3
+
 func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.prepare(); err != nil {
 		return nil, nil, err
 	}
-	shape, err := b.shape()
+	var p *Piece
+	extra := 0.0
+	for range pushes {
+		var err error
+		if p, err = b.raise(extra); err != nil {
+			return nil, nil, err
+		}
+		short := p.Asked - p.Clearance
+		if short < geom.Chord {
+			break
+		}
+		extra += short
+	}
+	p.PushedOut += extra
+	b.judge(p)
+	if b.side == body.Right {
+		p.reflect()
+	}
+	return p, b.findings, nil
+}
+
+// raise builds the piece with its shell moved out by extra, and measures how
+// near it comes to the body.
+func (b *builder) raise(extra float64) (*Piece, error) {
+	b.findings = nil
+	shape, err := b.shape(extra)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	cut, err := shape.shell.cut(b.hinge)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	for i := range cut.panels {
 		cut.panels[i].toPiece(shape.pieceFromShell)
@@ -149,21 +179,18 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	}
 	parts, err := cut.trimAll(shape.cuts)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	b.warnOfScraps(parts)
 	a := assembly{cutter: cut, parts: parts, lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
 	p := b.piece()
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	p.PushedOut, p.Deviation = shape.shell.pushed, shape.shell.standsOff()
-	b.addMarks(p, shape)
-	b.judge(p)
-	if b.side == body.Right {
-		p.reflect()
-	}
-	return p, b.findings, nil
+	b.addMarks(p)
+	p.Clearance = b.clearance(p)
+	return p, nil
 }
 
 // piece is the piece without its panels.

@@ -15,7 +15,7 @@ import (
 const fasteningInset = 20.0
 
 // addMarks draws the fastenings at the edges where the piece opens.
-func (b *builder) addMarks(p *Piece, _ *shape) {
+func (b *builder) addMarks(p *Piece) {
 	e := evaluator{env: b.env}
 	for _, f := range b.template.Fastenings {
 		if !f.AtGap || !e.on(f.When) {

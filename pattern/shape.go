@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/pattern/template"
 
@@ -19,8 +20,8 @@ type shape struct {
 	lap            float64
 }
 
-// shape evaluates the template and raises the shell.
-func (b *builder) shape() (*shape, error) {
+// shape evaluates the template and raises the shell, moved out by extra.
+func (b *builder) shape(extra float64) (*shape, error) {
 	p, err := b.plan()
 	if err != nil {
 		return nil, err
@@ -31,7 +32,7 @@ func (b *builder) shape() (*shape, error) {
 	if err != nil {
 		return nil, err
 	}
-	neutral := b.k * b.thickness
+	neutral := b.k*b.thickness + extra
 	outset := func(n, at r3.Vec) float64 {
 		return b.clear(n, at) + ringEase(n, at.Y) + neutral
 	}
@@ -40,7 +41,8 @@ func (b *builder) shape() (*shape, error) {
 	lim := newLimit(worn, outset, b.template.Draw == "down", mirror)
 	if !upright {
 		out.pieceFromShell = acrossFrame
-		lim = lim.across(p)
+		low, _ := b.part.Range()
+		lim = lim.across(low)
 		p.mirror = false
 	}
 	if p.gap != nil {
@@ -57,12 +59,20 @@ func (b *builder) shape() (*shape, error) {
 	return out, err
 }
 
-// worn is the body part with what is worn on it, in piece axes. A right limb is
+// worn is the body part with what is worn on it, in piece axes; a head comes
+// with its neck, which a helmet's rim goes round. A right limb is
 // built as the mirror image of a left one, so that the language's outer side is
 // always +x.
 func (b *builder) worn() geom.Mesh {
 	m := b.part.Worn()
-	if b.side != 2 {
+	if neck, ok := b.form.Part(body.Neck, body.Both); ok && b.part.Segment == body.Head {
+		n := neck.Worn()
+		for i, v := range n.V {
+			n.V[i] = b.part.Frame.Local(neck.Frame.Point(v))
+		}
+		m.Append(n)
+	}
+	if b.side != body.Right {
 		return m
 	}
 	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}
@@ -88,10 +98,10 @@ const (
 )
 
 // across is the same limit for a shell whose axis runs across: its upright
-// rings, with all that they go round, made into one closed surface.
-func (l *limit) across(p plan) *limit {
+// rings from low upwards, with all that they go round, made into one closed
+// surface.
+func (l *limit) across(low float64) *limit {
 	n := int(math.Round(2 * math.Pi / slabAngle))
-	low := l.low
 	rows := int((l.high-low)/slabLevel) + 1
 	var m geom.Mesh
 	for i := range rows + 1 {
