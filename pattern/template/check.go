@@ -18,6 +18,9 @@ func check(f *fileTemplate, c *faults) *Template {
 	k.scope.dims["thickness"] = length // from here on; the thickness comes before all settings
 	t.Settings = k.settings()
 	t.Padding, t.Ease = k.mm(f.Padding), k.directions(f.Ease)
+	if f.Format.s != "1" {
+		c.at(f.Format.at, "write format: 1", "this program reads format 1, not %q", short(f.Format.s))
+	}
 	if !codePattern.MatchString(f.Code.s) {
 		c.at(f.Code.at, "write one or two capital letters", "the code is %q", short(f.Code.s))
 	}

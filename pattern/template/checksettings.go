@@ -40,8 +40,8 @@ func (k *fileCheck) setting(name text, f fileSetting) Setting {
 		if len(f.Choices) > 0 {
 			k.at(f.Choices[0].at, "write unit: choice", "a setting in %s has no choices", f.Unit.s)
 		}
-		s.Default = k.formula(f.Default, d)
-		s.Min, s.Max = k.bound(f.Min, d, f.Pos, "min"), k.bound(f.Max, d, f.Pos, "max")
+		s.Default = k.formula(f.Default.text, d)
+		s.Min, s.Max = k.bound(f.Min.text, d, f.Pos, "min"), k.bound(f.Max.text, d, f.Pos, "max")
 		k.checkRange(s, f)
 	}
 	k.add(name, "setting", d)

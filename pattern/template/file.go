@@ -10,10 +10,12 @@ type (
 	angleF  struct{ text } // rad
 	numberF struct{ text } // a plain number
 	whenF   struct{ text } // a condition
+	valueF  struct{ text } // a formula in a setting's unit, or one of its choices
+	formatF struct{ text } // the language's version
 )
 
 type fileTemplate struct {
-	Format     text               `yaml:"format" jsonschema:"required,enum=1" jsonschema_description:"Version of the language. Always 1."`
+	Format     formatF            `yaml:"format" jsonschema:"required" jsonschema_description:"Version of the language. Always 1."`
 	Title      text               `yaml:"title" jsonschema:"required" jsonschema_description:"The piece in the trade's words."`
 	About      text               `yaml:"about" jsonschema:"required" jsonschema_description:"One sentence on what it is and how it is made."`
 	Code       text               `yaml:"code" jsonschema:"required" jsonschema_description:"One or two capital letters that stand on every panel."`
@@ -181,9 +183,9 @@ type fileMark struct {
 
 type fileSetting struct {
 	Unit    text   `yaml:"unit" jsonschema:"required,enum=mm,enum=deg,enum=number,enum=count,enum=percent,enum=choice"`
-	Default text   `yaml:"default" jsonschema:"required" jsonschema_description:"A formula, or one of the choices."`
-	Min     text   `yaml:"min" jsonschema_description:"Smallest value."`
-	Max     text   `yaml:"max" jsonschema_description:"Largest value."`
+	Default valueF `yaml:"default" jsonschema:"required" jsonschema_description:"A formula, or one of the choices."`
+	Min     valueF `yaml:"min" jsonschema_description:"Smallest value."`
+	Max     valueF `yaml:"max" jsonschema_description:"Largest value."`
 	About   text   `yaml:"about" jsonschema:"required" jsonschema_description:"One sentence."`
 	Choices []text `yaml:"choices" jsonschema_description:"With unit choice: the words to choose from."`
 	Pos     place  `yaml:"-" json:"-"`

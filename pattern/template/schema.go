@@ -34,6 +34,10 @@ func schemaOf(t reflect.Type) *jsonschema.Schema {
 	switch t {
 	case reflect.TypeFor[text]():
 		return &jsonschema.Schema{Type: "string"}
+	case reflect.TypeFor[formatF]():
+		return &jsonschema.Schema{Const: 1}
+	case reflect.TypeFor[valueF]():
+		return formulaSchema("")
 	case reflect.TypeFor[lengthF]():
 		return formulaSchema("A length, such as 10 mm or 0.25 * wrist_girth + 10 mm.")
 	case reflect.TypeFor[angleF]():
