@@ -76,8 +76,8 @@ func (f *face) knots(s *sizes) []knot {
 	chin := menton * F
 	blend := func(t float64) float64 { return lerp(occiput+.02*hl, nape(chin), t) }
 	return []knot{
-		neck("nape", chin-25),
-		neck("", chin-12),
+		neck("nape", chin-20),
+		neck("", chin-10),
 		f.level("chin", chin, f.brow-16, blend(1), f.neckAt(chin)*.5, lerp(jaw, f.neck.Breadth, .6), 1.8),
 		f.level("", chinPoint*F, f.brow-6, blend(.95), f.neckAt(chin)*.3, lerp(jaw, f.neck.Breadth, .3), 1.85),
 		f.level("mouth", mouthLine*F, f.brow-5, blend(.75), 0, lerp(cheek, jaw, .85), 2.0),
@@ -93,11 +93,9 @@ func (f *face) knots(s *sizes) []knot {
 // ring, ears and nose standing on it.
 func newHead(s *sizes, f *face, frame geom.Frame) *Part {
 	p := newPart(Head, Both, frame, newLoft(f.knots(s)))
-	p.low = menton*f.length - 25
 	p.closeTop(f.ringLevel, f.crown, skullExponent, "crown")
 	p.mark("eyes", f.eyeLevel(s))
 	p.mark("jaw", jawAngle*f.length)
-	p.mark("neck top", menton*f.length-20)
 	p.details = []geom.Mesh{f.nose(s), f.ear(s, p, 1), f.ear(s, p, -1)}
 	return p
 }

@@ -38,6 +38,7 @@ type Part struct {
 	details   []geom.Mesh // closed solids that stand on the skin: ears, nose
 	layers    []layerOn
 	extra     []geom.Mesh // closed solids that are worn: glasses
+	wornMesh  func() geom.Mesh
 }
 
 // dome closes a part above a level: the loft's section there, shrunk on the

@@ -9,7 +9,7 @@ import (
 	"tasset/internal/geom"
 )
 
-// How dense a part's mesh is: every 3°, and at most every 5 mm along the axis.
+// How dense a part's mesh is: every 3° of a round section, and at most every 5 mm along the axis.
 // A girth read off such a ring is 0.011 % short.
 const (
 	meshTurns = 120
@@ -32,11 +32,25 @@ func (p *Part) tube(low, high float64) geom.Mesh {
 		}
 		ring := make([]r3.Vec, meshTurns)
 		for i := range ring {
-			ring[i] = o.point(2 * math.Pi * float64(i) / meshTurns)
+			ring[i] = o.point(o.even(2 * math.Pi * float64(i) / meshTurns))
 		}
 		rings = append(rings, ring)
 	}
 	return stitch(rings)
+}
+
+// even is the direction in which the section, stretched to a breadth as its
+// depth, would be turned by phi: it spreads points evenly on flat sections.
+func (o outline) even(phi float64) float64 {
+	sin, cos := math.Sincos(phi)
+	depth := o.Front
+	if cos < 0 {
+		depth = o.Back
+	}
+	if o.Breadth == 0 {
+		return phi
+	}
+	return math.Atan2(o.Breadth/2*sin, depth*cos)
 }
 
 // rings are the levels of a mesh's rings: both ends, all stations and knots

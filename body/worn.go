@@ -3,6 +3,7 @@ package body
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -18,6 +19,7 @@ type layerOn struct {
 // wear puts the layers that name the part's segment on it. Hair and wig lie
 // only where hair grows; glasses stand in front of the eyes.
 func (p *Part) wear(layers []Layer, f *face, pupil r3.Vec) {
+	p.wornMesh = sync.OnceValue(p.makeWorn)
 	for _, l := range layers {
 		on := slices.Contains(l.Segments, p.Segment)
 		switch l.Name {
@@ -71,8 +73,11 @@ func (f *face) glasses(pupil r3.Vec, standOff float64) []geom.Mesh {
 
 // Worn is the skin with everything that is worn on it, in part coordinates: the
 // layers by thickness along the normal, then, as closed solids of their own,
-// ears and nose (under the layers that lie everywhere) and glasses.
-func (p *Part) Worn() geom.Mesh {
+// ears and nose (under the layers that lie everywhere) and glasses. It is made
+// once: the caller must not change it.
+func (p *Part) Worn() geom.Mesh { return p.wornMesh() }
+
+func (p *Part) makeWorn() geom.Mesh {
 	m := p.thicken(p.Mesh())
 	for _, solid := range p.solids() {
 		m.Append(solid)
