@@ -76,9 +76,17 @@ func overviewHead(c *column, p *pattern.Piece) {
 	c.paragraph(0, about)
 	if p.Draft {
 		c.space(1.5)
-		warning(c, "Draft: do not cut. "+p.DraftWhy)
+		warning(c, "Draft: do not cut. "+sentence(p.DraftWhy))
 	}
 	c.space(2)
+}
+
+// sentence begins with a capital and ends with a stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
 }
 
 // warning sets a bold text in a heavy frame.

@@ -49,6 +49,9 @@ func stand(v *view.View, cam view.Camera, l label, box draw.Rect, taken []r2.Box
 	}
 	for _, i := range byWorth(l, cam) {
 		t := l.onPaper(v.At(l.at[i]))
+		if room := l.worth[i] * r3.Dot(l.faces[i], cam.Eye()) * v.Scale(); !l.seam && room < 0.35*t.Width() {
+			break // it would seem to belong to the next panel
+		}
 		if b := boxOf(t); within(b, box) && !covered(b, taken) && v.Visible(l.at[i]) {
 			return t, true
 		}

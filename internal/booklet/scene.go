@@ -17,7 +17,7 @@ type label struct {
 	seam  bool      // a seam's number, else a panel's label
 	at    []r3.Vec  // places where it may stand
 	faces []r3.Vec  // the outward normal at each
-	worth []float64 // how good a place each is when seen square on
+	worth []float64 // how good a place each is when seen square on; of a panel, also its room in mm
 }
 
 // PieceScene is a piece as it is worn, in body axes: its panels bent and
@@ -90,6 +90,9 @@ func (w worn) lift(line []r2.Vec) []r3.Vec {
 	return out
 }
 
+// smallHole is the length round a hole that a heavy line would fill, mm.
+const smallHole = 60.0
+
 func (w worn) addTo(s *view.Scene, labels []label) []label {
 	mesh := trimmed(w.panel)
 	for i, v := range mesh.V {
@@ -109,10 +112,16 @@ func (w worn) addTo(s *view.Scene, labels []label) []label {
 	}
 	for _, h := range w.panel.Holes {
 		ring := append(append([]r2.Vec(nil), h...), h[0])
-		s.Lines = append(s.Lines, view.Line{Points: w.lift(ring), Weight: view.Outline})
+		weight := view.Outline
+		if geom.Perimeter(h) < smallHole {
+			weight = view.Seam
+		}
+		s.Lines = append(s.Lines, view.Line{Points: w.lift(ring), Weight: weight})
 	}
 	for _, f := range w.panel.Folds {
-		s.Lines = append(s.Lines, view.Line{Points: w.lift(dense(f.Line)), Weight: view.Fold})
+		// Straight between its ends: in the groove there is no surface to follow.
+		ends := []r2.Vec{f.Line[0], f.Line[len(f.Line)-1]}
+		s.Lines = append(s.Lines, view.Line{Points: w.lift(ends), Weight: view.Fold})
 	}
 	l := label{text: w.panel.Label}
 	for _, r := range roomy(border(w.panel), w.panel.Holes) {
@@ -127,12 +136,6 @@ func weight(k pattern.EdgeKind) view.Weight {
 		return view.Seam
 	}
 	return view.Outline
-}
-
-// dense puts a point on a straight line every few mm, so that it can bend.
-func dense(line []r2.Vec) []r2.Vec {
-	const step = 4
-	return geom.Resample(line, max(int(geom.Length(line)/step), len(line))+1)
 }
 
 // stand lets a label stand at a place of the panel.
@@ -168,7 +171,7 @@ type spot struct {
 // roomy lists places of a grid over a panel that are inside it. More room than
 // a label needs is worth no more.
 func roomy(ring []r2.Vec, holes [][]r2.Vec) []spot {
-	const n, enough = 12, 15.0
+	const n, enough = 12, 40.0
 	box := geom.Bounds(ring)
 	centre := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	size := r2.Norm(r2.Sub(box.Max, box.Min))

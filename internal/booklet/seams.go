@@ -84,11 +84,17 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 	return out
 }
 
-// seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12°".
+// seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12° inside". Of
+// a seam in several spans, each has its length.
 func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 	var spans []string
-	for _, sp := range s.Spans {
-		spans = append(spans, fmt.Sprintf("%s, %s", sidesText(p, sp.Sides), units.Format(sp.To-sp.From, u)))
+	for i, sp := range s.Spans {
+		length := units.Format(sp.To-sp.From, u)
+		if i > 0 && sidesText(p, sp.Sides) == sidesText(p, s.Spans[i-1].Sides) {
+			spans[len(spans)-1] += " + " + length
+			continue
+		}
+		spans = append(spans, sidesText(p, sp.Sides)+", "+length)
 	}
 	said := strings.Join(spans, "; ") + ", " + s.Kind.String()
 	if b := bevelText(p, s); b != "" {

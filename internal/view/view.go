@@ -150,6 +150,9 @@ func Scaled(s Scene, cam Camera, box draw.Rect, scale float64) *View {
 // Draw is the visible lines of a scene, drawn as large as a box allows.
 func Draw(s Scene, cam Camera, box draw.Rect) []draw.Item { return New(s, cam, box).Items() }
 
+// Scale is how many mm of paper stand for a mm.
+func (v *View) Scale() float64 { return v.scale }
+
 // At is where a point of the scene is on paper.
 func (v *View) At(p r3.Vec) r2.Vec { return r2.Add(v.shift, r2.Scale(v.scale, v.cam.Sees(p))) }
 
