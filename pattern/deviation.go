@@ -8,6 +8,7 @@ import (
 
 // standsOff is how far the bent shell stands outside its limit at most: where
 // flat facets meet over a round body, and where straight foam spans a hollow.
+// Rings with corners are meant to be flat; they are left out.
 func (s *shell) standsOff() float64 {
 	most := 0.0
 	for _, b := range s.bands {
@@ -17,6 +18,9 @@ func (s *shell) standsOff() float64 {
 					most = max(most, outsideBy(s.limit.at(p.Y), ringVec(p)))
 				}
 			}
+			continue
+		}
+		if len(s.plan.rings[b.from].corners) > 0 {
 			continue
 		}
 		lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])

@@ -22,8 +22,8 @@ type limit struct {
 	mesh    geom.Mesh // shell axes
 	low     float64   // lowest and highest level that mesh reaches
 	high    float64
-	drawn   [][]r2.Vec // hull of all that lies above high - i·drawStep; nil if the piece is not drawn on
-	mirror  bool       // make each ring its own mirror image
+	reach   [][]float64 // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
+	mirror  bool        // make each ring its own mirror image
 	slices  map[float64][]r2.Vec
 	byLevel []int // triangles by their lowest level
 	span    float64
@@ -34,9 +34,8 @@ type limit struct {
 const drawStep = 2.0
 
 // newLimit moves the mesh out by clear, which is asked with the outward normal
-// and the point, both in shell axes. drawDown makes each ring also go round all
-// that lies above it, so that the piece can be drawn on from above.
-func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, drawDown, mirror bool) *limit {
+// and the point, both in shell axes. mirror makes each ring its own image.
+func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, mirror bool) *limit {
 	normals := geom.VertexNormals(m)
 	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: m.T}
 	for i, p := range m.V {
@@ -44,9 +43,6 @@ func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, drawDown, mirror boo
 	}
 	l := &limit{mesh: out, mirror: mirror, slices: map[float64][]r2.Vec{}}
 	l.sortByLevel()
-	if drawDown {
-		l.rememberAbove()
-	}
 	return l
 }
 
@@ -65,20 +61,101 @@ func (l *limit) sortByLevel() {
 	sort.SliceStable(l.byLevel, func(a, b int) bool { return lowest[l.byLevel[a]] < lowest[l.byLevel[b]] })
 }
 
-func (l *limit) rememberAbove() {
-	steps := int((l.high-l.low)/drawStep) + 2
-	at := make([][]r2.Vec, steps)
+// drawnAngles (detail): a piece that is drawn on knows what it goes round by
+// how far that reaches in so many directions.
+const drawnAngles = 180
+
+// rememberAbove makes the table of how far all that lies above each level
+// reaches, and fills its hollows upwards (over an ear, say), so that the piece
+// is round all over: the rings become sections of the convex hull of what the
+// piece is drawn over.
+func (l *limit) rememberAbove(floor float64) {
+	steps := int((l.high-floor)/drawStep) + 2
+	l.reach = make([][]float64, steps)
+	for i := range l.reach {
+		l.reach[i] = make([]float64, drawnAngles)
+		for a := range l.reach[i] {
+			l.reach[i][a] = math.Inf(-1)
+		}
+	}
+	dirs := make([]r2.Vec, drawnAngles)
+	for a := range dirs {
+		dirs[a] = direction(2 * math.Pi * float64(a) / drawnAngles)
+	}
 	for _, v := range l.mesh.V {
 		i := int(math.Ceil((l.high - v.Y) / drawStep))
-		at[i] = append(at[i], ringVec(v))
-	}
-	l.drawn = make([][]r2.Vec, steps)
-	for i := range at {
-		if i > 0 {
-			at[i] = append(at[i], l.drawn[i-1]...)
+		if i >= steps {
+			continue
 		}
-		l.drawn[i] = hull(at[i])
+		for a, d := range dirs {
+			l.reach[i][a] = max(l.reach[i][a], r2.Dot(d, ringVec(v)))
+		}
 	}
+	column := make([]float64, steps)
+	for a := range dirs {
+		for i := range l.reach {
+			if i > 0 {
+				l.reach[i][a] = max(l.reach[i][a], l.reach[i-1][a])
+			}
+			column[i] = l.reach[i][a]
+		}
+		for i, v := range concave(column) {
+			l.reach[i][a] = v
+		}
+	}
+}
+
+// concave lifts a row of equally spaced values to the least concave row above
+// it. Values before the first finite one stay.
+func concave(v []float64) []float64 {
+	var top []int // indices of the hull's corners
+	for i := range v {
+		if math.IsInf(v[i], -1) {
+			continue
+		}
+		for len(top) > 1 {
+			a, b := top[len(top)-2], top[len(top)-1]
+			if (v[b]-v[a])*float64(i-a) > (v[i]-v[a])*float64(b-a) {
+				break
+			}
+			top = top[:len(top)-1]
+		}
+		top = append(top, i)
+	}
+	out := append([]float64(nil), v...)
+	for k := 0; k+1 < len(top); k++ {
+		a, b := top[k], top[k+1]
+		for i := a; i <= b; i++ {
+			out[i] = v[a] + (v[b]-v[a])*float64(i-a)/float64(b-a)
+		}
+	}
+	return out
+}
+
+// drawnAt is the ring that a drawn-on piece goes round at a level.
+func (l *limit) drawnAt(level float64) []r2.Vec {
+	x := min(max((l.high-level)/drawStep, 0), float64(len(l.reach)-1))
+	i := min(int(x), len(l.reach)-2)
+	t := x - float64(i)
+	lines := make([]float64, drawnAngles)
+	for a := range lines {
+		lo, hi := l.reach[i][a], l.reach[i+1][a]
+		if math.IsInf(lo, -1) {
+			lo, t = hi, 1
+		}
+		if lines[a] = (1-t)*lo + t*hi; t == 1 {
+			lines[a] = hi
+		}
+	}
+	var pts []r2.Vec
+	for a := range lines {
+		b := (a + 1) % drawnAngles
+		p, ok := meet(direction(2*math.Pi*float64(a)/drawnAngles), lines[a], direction(2*math.Pi*float64(b)/drawnAngles), lines[b])
+		if ok {
+			pts = append(pts, p)
+		}
+	}
+	return pts
 }
 
 // hull is the convex hull, or the points themselves while they span no area.
@@ -98,10 +175,8 @@ func (l *limit) at(level float64) []r2.Vec {
 		return ring
 	}
 	pts := l.crossings(level)
-	if l.drawn != nil {
-		if i := int(math.Floor((l.high - level) / drawStep)); i >= 0 {
-			pts = append(pts, l.drawn[min(i, len(l.drawn)-1)]...)
-		}
+	if l.reach != nil && level <= l.high {
+		pts = append(pts, l.drawnAt(level)...)
 	}
 	if l.mirror {
 		for _, p := range pts {

@@ -188,7 +188,9 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 		return nil, err
 	}
 	p.PushedOut, p.Deviation = shape.shell.pushed, shape.shell.standsOff()
-	b.addMarks(p)
+	if err := b.addMarks(p); err != nil {
+		return nil, err
+	}
 	p.Clearance = b.clearance(p)
 	return p, nil
 }

@@ -15,30 +15,41 @@ import (
 const fasteningInset = 20.0
 
 // addMarks draws the fastenings at the edges where the piece opens.
-func (b *builder) addMarks(p *Piece) {
+func (b *builder) addMarks(p *Piece) error {
 	e := evaluator{env: b.env}
 	for _, f := range b.template.Fastenings {
 		if !f.AtGap || !e.on(f.When) {
 			continue
 		}
-		levels := b.fasteningLevels(&e, f)
 		for i := range p.Panels {
-			for _, edge := range p.Panels[i].opens() {
-				p.Panels[i].Marks = append(p.Panels[i].Marks, fasteningMarks(f, edge, levels, e.num(f.Width), e.num(f.Length))...)
+			panel := &p.Panels[i]
+			for _, edge := range panel.opens() {
+				at := b.fasteningsOn(&e, f, panel, edge)
+				panel.Marks = append(panel.Marks, fasteningMarks(f, edge, at, e.num(f.Width), e.num(f.Length))...)
 			}
 		}
 	}
+	return e.err
 }
 
-// fasteningLevels are shares of the edge at which fastenings sit.
-func (b *builder) fasteningLevels(e *evaluator, f template.Fastening) []float64 {
+// fasteningsOn are shares of an edge at which fastenings sit: at the levels
+// that the template names, or evenly.
+func (b *builder) fasteningsOn(e *evaluator, f template.Fastening, p *Panel, edge Edge) []float64 {
+	var out []float64
+	for _, l := range f.Levels {
+		level := e.num(l)
+		from, to := p.Surface.Lift(edge.Line[0]).Y, p.Surface.Lift(edge.Line[len(edge.Line)-1]).Y
+		if t := (level - from) / (to - from); t > 0 && t < 1 {
+			out = append(out, t)
+		}
+	}
+	if len(f.Levels) > 0 {
+		return out
+	}
 	n := 2
 	if f.Count.Set() {
 		n = max(int(e.num(f.Count)), 1)
-	} else if len(f.Levels) > 0 {
-		n = len(f.Levels)
 	}
-	var out []float64
 	for i := range n {
 		out = append(out, (float64(i)+0.5)/float64(n))
 	}

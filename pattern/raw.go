@@ -89,7 +89,7 @@ func (c *cutter) divide() error {
 			return fmt.Errorf("band %q goes all the way round without a seam; give it at least one", b.name)
 		}
 		for n, k := range starts {
-			p := rawPanel{band: bi, name: panelName(b, n, len(starts))}
+			p := rawPanel{band: bi, name: c.panelName(b, k, n, len(starts))}
 			for a := k; len(p.arcs) < c.arcs(); a = (a + 1) % len(c.keys) {
 				if len(p.arcs) > 0 && (b.seamAt[a] || c.keys[a].edge == endsHere) {
 					break
@@ -124,8 +124,16 @@ func (c *cutter) panelStarts(b band) []int {
 	return out
 }
 
-func panelName(b band, n, of int) string {
-	if n < len(b.panels) && b.panels[n] != "" {
+// panelName is the template's name for the panel that begins at key k: names
+// stand in the order of the template's seams. Without one, the band's name and
+// a number.
+func (c *cutter) panelName(b band, k, n, of int) string {
+	for i, a := range b.seams {
+		if math.Abs(turn(a)-c.keys[k].angle) < sameAngle && i < len(b.panels) && b.panels[i] != "" {
+			return b.panels[i]
+		}
+	}
+	if of == len(b.panels) { // between the edges of a gap or span
 		return b.panels[n]
 	}
 	if of == 1 {

@@ -38,7 +38,14 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	upright := b.template.Frame.Axis != "across"
 	mirror := b.template.Mirror
-	lim := newLimit(worn, outset, b.template.Draw == "down", mirror)
+	lim := newLimit(worn, outset, mirror)
+	if b.template.Draw == "down" {
+		floor, _ := b.part.Range()
+		if upright {
+			floor = p.rings[0].level
+		}
+		lim.rememberAbove(floor)
+	}
 	if !upright {
 		out.pieceFromShell = acrossFrame
 		low, _ := b.part.Range()

@@ -67,7 +67,7 @@ func plain(d float64) func(n, p r3.Vec) float64 { return func(r3.Vec, r3.Vec) fl
 func TestMake_coneIsItsSector(t *testing.T) {
 	const in = 25.4
 	r := func(y float64) float64 { return in * (4 - 1.5*y/(4*in)) }
-	l := newLimit(lathe(-10, 4*in+10, r), plain(0), false, false)
+	l := newLimit(lathe(-10, 4*in+10, r), plain(0), false)
 	p := build(t, plan{
 		rings: []ringPlan{{name: "low"}, {name: "high", level: 4 * in, section: 4 * in}},
 		bands: []bandPlan{{name: "cone", from: 0, to: 1, seams: []float64{math.Pi}}},
@@ -84,7 +84,7 @@ func TestMake_coneIsItsSector(t *testing.T) {
 
 func TestMake_goresMeetInAPoint(t *testing.T) {
 	const r = 100.0
-	l := newLimit(lathe(0, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) }), plain(0), false, false)
+	l := newLimit(lathe(0, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) }), plain(0), false)
 	n := 8
 	var seams []float64
 	for i := range n {
@@ -110,7 +110,8 @@ func TestMake_goresMeetInAPoint(t *testing.T) {
 // crease and across two seams, and holes: what a helm asks for.
 func TestMake_helmWithOpenings(t *testing.T) {
 	egg := func(y float64) float64 { return 90 * math.Sqrt(max(1-y*y/(140*140), 0)) }
-	l := newLimit(lathe(-139, 139.9, egg), plain(15), true, true)
+	l := newLimit(lathe(-139, 139.9, egg), plain(15), true)
+	l.rememberAbove(-120)
 	deg := func(d float64) float64 { return d * math.Pi / 180 }
 	var corners []float64
 	for _, d := range []float64{0, 50, 90, 135, 180, 225, 270, 310} {

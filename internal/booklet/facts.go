@@ -57,7 +57,7 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 		{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))},
 	}
 	if p.Deviation > 0 {
-		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and run up to %s inside the rounded shape", mm(p.Deviation))})
+		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and stand up to %s outside the rounded shape", mm(p.Deviation))})
 	}
 	if p.PushedOut > 0 {
 		out = append(out, entry{"Pushed out", fmt.Sprintf("by %s, so that bent panels clear the body", mm(p.PushedOut))})

@@ -103,14 +103,22 @@ func overHead(p *pattern.Piece, form *body.Form) []report.Finding {
 		Perhaps: "Let the piece open, shorten it so that it ends higher, or give it more ease."}}
 }
 
-// inside is the inner face of a piece, in piece axes.
+// inside is the inner face of a piece, in piece axes, as if it had no openings:
+// they only make more room.
 func inside(p *pattern.Piece) geom.Mesh {
+	return faces(p, -p.K*p.Thickness, func(panel *pattern.Panel) geom.Mesh {
+		return geom.Mesh{V: panel.Surface.Bent, T: panel.Surface.T}
+	})
+}
+
+// faces are a piece's panels, mirrored pairs doubled, moved out by d.
+func faces(p *pattern.Piece, d float64, of func(*pattern.Panel) geom.Mesh) geom.Mesh {
 	var out geom.Mesh
 	for i := range p.Panels {
-		m := p.Panels[i].Trimmed()
-		out.Append(shifted(m, -p.K*p.Thickness))
+		m := shifted(of(&p.Panels[i]), d)
+		out.Append(m)
 		if p.Panels[i].Copies > p.Copies { // a mirrored pair cut from one template
-			out.Append(mirrored(shifted(m, -p.K*p.Thickness)))
+			out.Append(mirrored(m))
 		}
 	}
 	return out

@@ -63,14 +63,8 @@ func SightOf(p *pattern.Piece, form *body.Form) Sight {
 
 // both are the inner and the outer face: a thick edge hides more than a line.
 func both(p *pattern.Piece) geom.Mesh {
-	out := inside(p)
-	for i := range p.Panels {
-		m := p.Panels[i].Trimmed()
-		out.Append(shifted(m, (1-p.K)*p.Thickness))
-		if p.Panels[i].Copies > p.Copies {
-			out.Append(mirrored(shifted(m, (1-p.K)*p.Thickness)))
-		}
-	}
+	out := faces(p, -p.K*p.Thickness, (*pattern.Panel).Trimmed)
+	out.Append(faces(p, (1-p.K)*p.Thickness, (*pattern.Panel).Trimmed))
 	return out
 }
 
