@@ -86,11 +86,19 @@ func size(name string, field func(*costume.Answers) *string) func(*costume.Answe
 	}
 }
 
+// interviewer puts questions; where nobody sees the answers being typed it
+// writes them out.
+type interviewer struct {
+	lines *bufio.Scanner
+	out   io.Writer
+	echo  bool
+}
+
 // interview asks what was not given, and asks again with the reason when an
 // answer cannot be used. What was given as a flag and cannot be used is an error.
 func interview(in io.Reader, out io.Writer, given [7]string) (costume.Answers, error) {
 	var a costume.Answers
-	lines := bufio.NewScanner(in)
+	asker := interviewer{bufio.NewScanner(in), out, !isTerminal(in)}
 	for i, q := range questions {
 		if given[i] != "" {
 			if err := q.check(&a, given[i]); err != nil {
@@ -104,7 +112,7 @@ func interview(in io.Reader, out io.Writer, given [7]string) (costume.Answers, e
 			}
 			continue
 		}
-		if err := ask(lines, out, q, fallback(q, a), &a); err != nil {
+		if err := asker.ask(q, fallback(q, a), &a); err != nil {
 			return a, err
 		}
 	}
@@ -132,7 +140,8 @@ func fallback(q question, a costume.Answers) string {
 }
 
 // ask puts one question until its answer can be used.
-func ask(lines *bufio.Scanner, out io.Writer, q question, fallback string, a *costume.Answers) error {
+func (i interviewer) ask(q question, fallback string, a *costume.Answers) error {
+	lines, out := i.lines, i.out
 	for {
 		prompt := capital(q.asks)
 		if fallback != "" {
@@ -150,6 +159,9 @@ func ask(lines *bufio.Scanner, out io.Writer, q question, fallback string, a *co
 			return fmt.Errorf("the answers ended before the question %q; give it as --%s", q.asks, q.flag)
 		}
 		answer := strings.TrimSpace(lines.Text())
+		if i.echo {
+			fmt.Fprintln(out, answer)
+		}
 		if answer == "" {
 			answer = fallback
 		}

@@ -12,15 +12,20 @@ import (
 
 // progress tells on a terminal which stage runs; into a pipe it tells nothing.
 func progress(w io.Writer) costume.Progress {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	if !isTerminal(w) {
 		return func(string, int, int) {}
 	}
 	return func(stage string, done, total int) {
 		if done == total {
-			fmt.Fprint(f, "\r\x1b[K")
+			fmt.Fprint(w, "\r\x1b[K")
 			return
 		}
-		fmt.Fprintf(f, "\r\x1b[K[%d/%d] %s …", done+1, total, stage)
+		fmt.Fprintf(w, "\r\x1b[K[%d/%d] %s …", done+1, total, stage)
 	}
+}
+
+// isTerminal tells whether a person sits at the other end.
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
 }

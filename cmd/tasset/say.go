@@ -24,8 +24,11 @@ func sayFindings(w io.Writer, findings []report.Finding) {
 func sayPieces(w io.Writer, s costume.Summary) {
 	for _, p := range s.Pieces {
 		state := "ready to cut"
-		if p.Draft {
+		switch {
+		case p.Draft:
 			state = "DRAFT: " + p.DraftWhy
+		case p.Problem:
+			state = "NOT to cut yet: see the problem below"
 		}
 		fmt.Fprintf(w, "  %s%s: %s, %.3g mm foam; %s\n", p.Name, pair(p.Copies), counted(p.Panels, "panel"), p.Foam, state)
 	}

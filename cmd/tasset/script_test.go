@@ -2,6 +2,9 @@ package main
 
 import (
 	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -14,8 +17,13 @@ func TestMain(m *testing.M) {
 // Each script is headed by the complaint that it guards against.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
-		Dir:  "testdata/script",
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON},
+		Dir: "testdata/script",
+		Setup: func(env *testscript.Env) error {
+			builtIn, err := filepath.Abs("../../templates")
+			env.Setenv("BUILTIN", builtIn)
+			return err
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON, "change": change},
 	})
 }
 
@@ -31,4 +39,14 @@ func parseJSON(ts *testscript.TestScript, neg bool, args []string) {
 			ts.Fatalf("%s has no key %q", args[0], key)
 		}
 	}
+}
+
+// change puts one text in the place of another, which must stand there once:
+// change FILE OLD NEW.
+func change(ts *testscript.TestScript, _ bool, args []string) {
+	before := ts.ReadFile(args[0])
+	if strings.Count(before, args[1]) != 1 {
+		ts.Fatalf("%q does not stand once in %s", args[1], args[0])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(before, args[1], args[2], 1)), 0o666))
 }

@@ -51,7 +51,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	plan.Title = f.Costume.Title
-	plan.Front = []draw.Page{booklet.Safety(paper.Width, min(paper.Height, longestFront))}
+	plan.Front = []draw.Page{booklet.Safety(paper.Width, min(paper.Height, longestFront)), tile.ScrapTest(paper)}
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()

@@ -62,6 +62,8 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 		ls := ListedSetting{Name: s.Name, Default: s.Default.String(), Choices: s.Choices, About: s.About}
 		if s.Unit != "choice" {
 			ls.Least, ls.Most = ShowSetting(s, s.Min), ShowSetting(s, s.Max)
+		} else if n, err := s.Default.Eval(nil); err == nil {
+			ls.Default = ShowSetting(s, n)
 		}
 		l.Settings = append(l.Settings, ls)
 	}

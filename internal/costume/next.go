@@ -2,7 +2,6 @@ package costume
 
 import (
 	"tasset/body"
-	"tasset/internal/report"
 	"tasset/internal/units"
 )
 
@@ -51,15 +50,4 @@ func (r *Result) ToMeasure() []string {
 		}
 	}
 	return names
-}
-
-// Problems are the findings that make a check fail.
-func (r *Result) Problems() []report.Finding {
-	var out []report.Finding
-	for _, f := range r.Findings {
-		if f.Level == report.Problem {
-			out = append(out, f)
-		}
-	}
-	return out
 }

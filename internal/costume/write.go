@@ -70,6 +70,7 @@ type PieceSummary struct {
 	Asked     float64 `json:"asked"`     // what it should be at least, mm
 	Draft     bool    `json:"draft"`
 	DraftWhy  string  `json:"draftWhy,omitempty"`
+	Problem   bool    `json:"problem"` // a finding says that it must not be cut as it is
 }
 
 // Summarise says what a build made; file is where its pages went, if anywhere.
@@ -81,13 +82,22 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	}
 	for _, p := range r.Set.Pieces {
 		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
-			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), Draft: p.Draft, DraftWhy: p.DraftWhy}
+			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
 		for _, panel := range p.Panels {
 			q.Panels += max(panel.Copies, 1)
 		}
 		s.Pieces = append(s.Pieces, q)
 	}
 	return s
+}
+
+func (r *Result) hasProblem(piece string) bool {
+	for _, f := range r.Findings {
+		if f.Level == report.Problem && (f.Subject == piece || strings.HasPrefix(f.Subject, piece+":")) {
+			return true
+		}
+	}
+	return false
 }
 
 // JSON is a value as a script reads it, indented, ending in a new line.

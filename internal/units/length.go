@@ -97,7 +97,7 @@ func splitQuantity(s, what, example string) (quantity, error) {
 		return quantity{}, fmt.Errorf("%q is not %s: write a decimal point, not a comma", s, what)
 	}
 	m := numberForm.FindStringSubmatch(t)
-	if m == nil {
+	if m == nil || m[2] == "" && m[3] == "" {
 		return quantity{}, fmt.Errorf("%q is not %s; write a number and a unit, such as %s", s, what, example)
 	}
 	v, err := evaluate(m[2], m[3], m[4])
@@ -118,9 +118,6 @@ var decimalComma = regexp.MustCompile(`\d,\d`)
 
 // evaluate adds a number and a proper fraction, either of which may be absent.
 func evaluate(whole, num, den string) (float64, error) {
-	if whole == "" && num == "" {
-		return 0, fmt.Errorf("it has no number")
-	}
 	if num != "" && strings.Contains(whole, ".") {
 		return 0, fmt.Errorf("it has both a decimal point and a fraction")
 	}
