@@ -87,6 +87,9 @@ func fasteningMarks(f template.Fastening, e Edge, at []float64, width, length fl
 		name = fmt.Sprintf("%s, %.0f mm wide", name, length)
 	}
 	for _, t := range at {
+		if room := (width/2 + 5) / total; room < 0.5 { // off the rims
+			t = min(max(t, room), 1-room)
+		}
 		seg, _ := geom.Locate(cum, t*total)
 		seg = min(seg, len(e.Line)-2)
 		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))

@@ -51,12 +51,28 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	plan.Title = f.Costume.Title
-	plan.Front = []draw.Page{booklet.Safety(paper.Width, min(paper.Height, longestFront)), tile.ScrapTest(paper)}
+	height := min(paper.Height, longestFront)
+	plan.Front = f.front(r.Set, paper)
+	for i := range r.Set.Pieces {
+		plan.Front = append(plan.Front, booklet.Overview(&r.Set.Pieces[i], paper.Width, height, f.Wearer.Units)...)
+	}
+	plan.Front = append(plan.Front, tile.ScrapTest(paper))
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()
 	progress("done", stages, stages)
 	return r, nil
+}
+
+// front is what stands between the print check and the index: the safety page,
+// the tests on scraps, and each piece as it is worn with its order of joining.
+func (f *Folder) front(set *pattern.Set, paper tile.Paper) []draw.Page {
+	height := min(paper.Height, longestFront)
+	pages := []draw.Page{booklet.Safety(paper.Width, height), tile.ScrapTest(paper)}
+	for i := range set.Pieces {
+		pages = append(pages, booklet.Overview(&set.Pieces[i], paper.Width, height, f.Units())...)
+	}
+	return pages
 }
 
 // longestFront is how long the safety page gets on a roll, mm.
