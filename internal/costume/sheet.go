@@ -53,8 +53,8 @@ func (f *Folder) sheetPage(rows []Row, p tile.Paper, number int) draw.Page {
 	}
 	put(sheetMargin, top-6, 5.5, true, "Measurements of "+orBlank(f.Wearer.Name))
 	put(sheetMargin, top-12, 2.8, false, fmt.Sprintf("Tape flat and just touching, over what is worn under the armour (say what). Write %s with the unit. Sheet %d.", f.Units(), number))
-	put(right-2*valueWidth+2, top-headHeight+3, 2.8, true, "left, or the one value")
-	put(right-valueWidth+2, top-headHeight+3, 2.8, true, "right, if it differs")
+	put(right-2*valueWidth+2, top-headHeight+3, 2.8, true, "left or both")
+	put(right-valueWidth+2, top-headHeight+3, 2.8, true, "right")
 	for i, r := range rows {
 		y := top - headHeight - float64(i+1)*rowHeight
 		put(sheetMargin, y+6.2, 3.2, true, r.Name)
