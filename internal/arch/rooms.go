@@ -34,6 +34,7 @@ var Rooms = []Room{
 	{"pattern/fit", rooms("pattern body internal/geom internal/units internal/report"), "fit is judged in space, on pieces and a body", false},
 	{"tile", rooms("pattern internal/nest internal/draw internal/geom internal/units internal/report"), "pages are laid from panels alone; if a page needs a measurement, put it on the piece", false},
 	{"internal/booklet", rooms("pattern tile internal/view internal/draw internal/geom internal/units internal/report"), "the booklet shows what the piece says of itself; if it lacks a value, put it on the piece", false},
+	{"internal/booklet/pathgen", rooms("internal/booklet body pattern templates tile internal/draw internal/draw/svg"), "it draws one picture for the README and nothing else", true},
 	{"internal/costume", rooms("internal/units internal/report internal/geom internal/flatten internal/nest internal/draw internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo templates pattern/template pattern pattern/fit tile internal/booklet"), "the folder and its build are under every face and know none of them", false},
 	{"internal/web", rooms("internal/costume internal/draw internal/units internal/report body body/photo pattern pattern/fit tile"), "a handler shows what the build returned; if it lacks a value, add the value to the build's result", false},
 	{"cmd/tasset", rooms("internal/costume internal/web internal/report internal/units"), "a command calls the build and prints; if it needs a stage, the build's result lacks a value", false},

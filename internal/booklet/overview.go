@@ -22,6 +22,9 @@ var (
 // between is the room between columns and between drawings, mm.
 const between = 8.0
 
+// leastColumn is how high a column under the drawings must be to be begun, mm.
+const leastColumn = 30.0
+
 // Overview is what a maker needs to see of a piece before and while it is put
 // together: two drawings with panels and seams marked, the sizes it was made
 // for, what was checked, its panels, and the order of joining. It is one page,
@@ -34,7 +37,9 @@ func Overview(p *pattern.Piece, width, height float64, u units.Unit) []draw.Page
 	blocks := facts(p, u)
 	for {
 		columns := twoColumns(width, head.y)
-		blocks = flow(blocks, columns, margin)
+		if head.y > margin+leastColumn {
+			blocks = flow(blocks, columns, margin)
+		}
 		page := draw.Page{Width: width, Height: height, Title: title(p, len(pages)+1), Items: items}
 		for _, c := range columns {
 			page.Items = append(page.Items, c.items...)

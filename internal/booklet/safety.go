@@ -39,13 +39,14 @@ var safetyPoints = []string{
 const safetySources = "Where this comes from, by number. 1: 16 CFR 1203; EN 397; Regulation (EU) 2016/425. 2, 3: HSE INDG273; OSHA and NIOSH on n-hexane; ICSC 0078. 4: ICSC 0078; safety data sheets of contact cements. 5: NIOSH Pocket Guide; 29 CFR 1910.134; HSE INDG380. 6: studies of how EVA breaks down (acetic acid). 7: ISO 13732-1; tool makers' manuals. 8: US labour statistics on hand tools; EN 388. 9: OSHA on dust and eye protection. 10: Percept. Mot. Skills 107 (2008) 811; the grades are ours. 11: Appl. Ergonomics 36 (2005) 625; OSHA on carbon dioxide; the interval is common practice. 12: NIOSH on heat stress; NHS and CDC advice. 13: EN 397 (strap release); 16 CFR 1120. 14: fire tests of EVA foam; CPSC on costumes. 15: 16 CFR 1120 and 1501. 16: common practice."
 
 // Safety is the page of safety in plain words that goes with every output, in
-// the largest font that fits. It fits A4, US Letter and anything larger.
+// the largest font that fits: A4, US Letter and anything larger have at least
+// safetyText, down to A5 at least smallPrint.
 func Safety(width, height float64) draw.Page {
 	size := safetyLarge
 	page, left := safetyAt(width, height, size)
-	for left < 0 && size > safetyText+1e-9 {
-		size -= 0.1
-		page, left = safetyAt(width, height, max(size, safetyText))
+	for left < 0 && size > smallPrint {
+		size = max(size-0.1, smallPrint)
+		page, left = safetyAt(width, height, size)
 	}
 	return page
 }

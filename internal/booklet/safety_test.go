@@ -81,6 +81,10 @@ func TestSafety_fitsOnePageAndIsReadable(t *testing.T) {
 	}
 }
 
+func TestSafety_smallPaperLosesNothing(t *testing.T) {
+	checkPage(t, Safety(148, 210)) // A5
+}
+
 // Everything that is written in the points stands on the page, in order.
 func TestSafety_losesNoWord(t *testing.T) {
 	var words []string

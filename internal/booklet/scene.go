@@ -124,7 +124,7 @@ func (w worn) addTo(s *view.Scene, labels []label) []label {
 		s.Lines = append(s.Lines, view.Line{Points: w.lift(ends), Weight: view.Fold})
 	}
 	l := label{text: w.panel.Label}
-	for _, r := range roomy(border(w.panel), w.panel.Holes) {
+	for _, r := range roomy(w.panel) {
 		w.stand(&l, r.at, r.room)
 	}
 	return append(labels, l)
@@ -170,8 +170,9 @@ type spot struct {
 
 // roomy lists places of a grid over a panel that are inside it. More room than
 // a label needs is worth no more.
-func roomy(ring []r2.Vec, holes [][]r2.Vec) []spot {
+func roomy(p *pattern.Panel) []spot {
 	const n, enough = 12, 40.0
+	ring := border(p)
 	box := geom.Bounds(ring)
 	centre := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	size := r2.Norm(r2.Sub(box.Max, box.Min))
@@ -179,7 +180,7 @@ func roomy(ring []r2.Vec, holes [][]r2.Vec) []spot {
 	for i := 1; i < n; i++ {
 		for j := 1; j < n; j++ {
 			q := r2.Vec{X: box.Min.X + (box.Max.X-box.Min.X)*float64(i)/n, Y: box.Min.Y + (box.Max.Y-box.Min.Y)*float64(j)/n}
-			if room := roomAt(q, ring, holes); room > 0 {
+			if room := roomAt(q, ring, p); room > 0 {
 				nearCentre := 1 - 0.3*geom.Dist(q, centre)/size
 				out = append(out, spot{q, min(room, enough) * nearCentre})
 			}
@@ -188,17 +189,21 @@ func roomy(ring []r2.Vec, holes [][]r2.Vec) []spot {
 	return out
 }
 
-// roomAt is how far a place is from any border, 0 where there is no foam.
-func roomAt(q r2.Vec, ring []r2.Vec, holes [][]r2.Vec) float64 {
+// roomAt is how far a place is from any border or fold, 0 where there is no
+// foam.
+func roomAt(q r2.Vec, ring []r2.Vec, p *pattern.Panel) float64 {
 	if !geom.Inside(ring, q) {
 		return 0
 	}
 	room := geom.DistToRing(ring, q)
-	for _, h := range holes {
+	for _, h := range p.Holes {
 		if geom.Inside(h, q) {
 			return 0
 		}
 		room = min(room, geom.DistToRing(h, q))
+	}
+	for _, f := range p.Folds {
+		room = min(room, geom.DistToRing(f.Line, q))
 	}
 	return room
 }
