@@ -202,8 +202,12 @@ func (b *builder) piece() *Piece {
 		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, K: b.k, Frame: b.part.Frame, Asked: b.asked}
 	for _, s := range t.Settings {
 		_, typed := b.order.Settings[s.Name]
-		unit := map[string]string{"mm": "mm", "deg": "deg"}[s.Unit]
-		p.Settings = append(p.Settings, Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed})
+		unit := map[string]string{"mm": "mm", "deg": "deg", "percent": "%", "choice": "choice"}[s.Unit]
+		set := Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed}
+		if len(s.Choices) > 0 {
+			set.Word = s.Choices[int(set.Value)]
+		}
+		p.Settings = append(p.Settings, set)
 	}
 	return p
 }

@@ -47,8 +47,9 @@ type Piece struct {
 // Setting is a setting of the piece as it was used.
 type Setting struct {
 	Name  string
-	Value float64 // mm, rad or a plain number
-	Unit  string  // "mm", "deg", ""
+	Value float64 // mm, rad, a share or a plain number
+	Unit  string  // "mm", "deg", "%", "choice" or "" for a plain number
+	Word  string  // of a choice; then Value is its index
 	Typed bool    // the maker set it; otherwise it is the template's default
 }
 

@@ -127,6 +127,10 @@ func settings(ss []pattern.Setting) []string {
 	for _, s := range ss {
 		v := fmt.Sprintf("%.4g", s.Value)
 		switch s.Unit {
+		case "choice":
+			v = s.Word
+		case "%":
+			v = fmt.Sprintf("%.4g %%", 100*s.Value)
 		case "deg":
 			v = degrees(s.Value)
 		case "":

@@ -81,6 +81,10 @@ func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 
 func value(s pattern.Setting, u units.Unit) string {
 	switch s.Unit {
+	case "choice":
+		return s.Word
+	case "%":
+		return percent(s.Value)
 	case "mm":
 		return units.FormatFine(s.Value, u)
 	case "deg":

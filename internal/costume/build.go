@@ -51,12 +51,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	plan.Title = f.Costume.Title
-	height := min(paper.Height, longestFront)
 	plan.Front = f.front(r.Set, paper)
-	for i := range r.Set.Pieces {
-		plan.Front = append(plan.Front, booklet.Overview(&r.Set.Pieces[i], paper.Width, height, f.Wearer.Units)...)
-	}
-	plan.Front = append(plan.Front, tile.ScrapTest(paper))
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()
