@@ -32,15 +32,16 @@ func newBound(p *Part) bound {
 	return b
 }
 
-// ends are the levels between which the part stands for flesh, without the
-// overrun that only carries shells.
+// ends are the levels between which the part stands for flesh: a little past
+// its joints, so that neighbours overlap, without the overrun that only carries
+// shells.
 func (p *Part) ends() (low, high float64) {
-	first, last := p.loft.ends()
-	low, high = max(p.low, first), p.high
-	if p.cap == nil {
-		high = min(p.high, last)
+	const overlap = 10 // mm
+	low, high = p.flesh()
+	if p.cap != nil {
+		return max(p.low, low-overlap), p.high
 	}
-	return low, high
+	return max(p.low, low-overlap), min(p.high, high+overlap)
 }
 
 // box is a box in body axes that the part with what is worn lies in: loose, so

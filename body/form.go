@@ -119,12 +119,12 @@ func (f *Form) Part(seg Segment, side Side) (*Part, bool) {
 	return nil, false
 }
 
-// Mesh is the whole skin with ears and nose in body axes, each part between its
-// end stations, for drawing.
+// Mesh is the whole skin with ears and nose in body axes, each part a closed
+// solid between its ends, for drawing.
 func (f *Form) Mesh() geom.Mesh {
 	var m geom.Mesh
 	for _, p := range f.parts {
-		m.Append(inBody(p.Frame, p.tube(p.ends())))
+		m.Append(inBody(p.Frame, closed(p.tube(p.ends()))))
 		for _, d := range p.details {
 			m.Append(inBody(p.Frame, d))
 		}

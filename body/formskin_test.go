@@ -60,7 +60,7 @@ func (s *skin) trunk(r *readings, f *body.Form) gaps {
 	place := func(p r3.Vec) r3.Vec { return r3.Vec{X: p.X, Y: p.Y, Z: p.Z - r.hipZ} }
 	var g gaps
 	root := .36 * mustBreadth(torso)
-	for y := s.crotch + 30; y < mustStation(torso, "shoulder"); y += 10 {
+	for y := s.crotch + 30; y < mustStation(torso, "shoulder"); y += 20 {
 		above := y > r.armpit
 		g.along(s.level(y), near, place, func(p r3.Vec) bool { return !above || math.Abs(p.X) < root })
 	}
@@ -78,7 +78,7 @@ func (s *skin) limbGaps(l limb, p *body.Part, from, to, most float64) gaps {
 	near := geom.NewLocator(p.Mesh())
 	upper := p.Stations[len(p.Stations)-1].Level
 	var g gaps
-	for d := from; d <= to; d += 10 / l.length {
+	for d := from; d <= to; d += 15 / l.length {
 		c := s.down(l, d)
 		if c == nil || c.girth() > most {
 			continue

@@ -108,8 +108,8 @@ func integral(f *body.Form, s body.Segment, side body.Side, low, high float64) f
 // the scales, which the form does not use but for a heavy woman's bust. Source:
 // 2012 US Army survey. Nothing else of this kind tells a form that is too fat.
 func TestForm_volumeAgainstWeightOfSurveyedPeople(t *testing.T) {
-	type error struct{ bmi, rel float64 }
-	errors := map[body.Sex][]error{}
+	type miss struct{ bmi, rel float64 }
+	errors := map[body.Sex][]miss{}
 	for i, p := range people(t) {
 		if !*allRows && i%4 != 0 {
 			continue
@@ -119,12 +119,12 @@ func TestForm_volumeAgainstWeightOfSurveyedPeople(t *testing.T) {
 			t.Fatalf("person %d: %v", i, err)
 		}
 		w, h := p.Size("weight"), p.Size("stature")/1000
-		errors[p.Sex] = append(errors[p.Sex], error{w / h / h, volume(f, p.Size)*1.01/w - 1})
+		errors[p.Sex] = append(errors[p.Sex], miss{w / h / h, volume(f, p.Size)*1.01/w - 1})
 	}
 	var all []float64
 	for _, sex := range []body.Sex{body.Man, body.Woman} {
 		es := errors[sex]
-		slices.SortFunc(es, func(a, b error) int { return int(math.Copysign(1, a.bmi-b.bmi)) })
+		slices.SortFunc(es, func(a, b miss) int { return int(math.Copysign(1, a.bmi-b.bmi)) })
 		rel := make([]float64, len(es))
 		for i, e := range es {
 			rel[i] = 100 * e.rel

@@ -51,7 +51,7 @@ func (d *dome) scale(level float64) float64 {
 	return math.Pow(1-math.Pow(v, d.exponent), 1/d.exponent)
 }
 
-// overrun is how far an open part goes on past its end stations, so that a
+// overrun is how far an open part goes on past its ends, so that a
 // piece that stands off the skin still finds a surface at its rims.
 const overrun = 25 // mm
 
@@ -63,9 +63,19 @@ func newPart(seg Segment, side Side, frame geom.Frame, l *loft) *Part {
 			p.Stations = append(p.Stations, Station{k.name, k.level})
 		}
 	}
-	p.low, p.high = l.ends()
-	p.low, p.high = p.low-overrun, p.high+overrun
+	low, high := p.flesh()
+	p.low, p.high = low-overrun, high+overrun
 	return p
+}
+
+// flesh are the levels of the part's end joints or end stations: a limb goes on
+// to its lower joint, y = 0, below its last station.
+func (p *Part) flesh() (low, high float64) {
+	low, high = p.loft.ends()
+	if p.Segment != Torso {
+		low = min(low, 0)
+	}
+	return low, high
 }
 
 // closeTop ends the part in a dome above a level, and names its top.

@@ -34,8 +34,8 @@ func (s *sizes) measured(n Name, side Side) (float64, bool) {
 	return x.Value, ok && x.Origin != Estimated
 }
 
-// less is the certainty to give up first: the measurement with the larger
-// share of doubt, the first if they are alike.
+// lessCertain is the one of two measurements to give up first: the one with the
+// larger share of doubt, the first if they are alike.
 func (s *sizes) lessCertain(a, b Name) Name {
 	x, _ := s.m.Get(a, Both)
 	y, _ := s.m.Get(b, Both)

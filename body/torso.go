@@ -12,7 +12,6 @@ import (
 type trunk struct {
 	loft     *loft
 	levels   heights
-	chest    Section
 	shoulder float64 // half the breadth between the acromia
 }
 
@@ -75,7 +74,7 @@ func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 	add("shoulder", h.shoulder, part(bi, s.bySex(.68, .60)*cd, .42, 3.6), forward.shoulder, cf)
 	add("lower shoulder slope", h.shoulder+.35*slope, part(s.bySex(.91, .77)*bi, s.bySex(.57, .48)*cd, .65, 1.85), forward.slope1, cf)
 	add("shoulder slope", h.shoulder+.70*slope, part(s.bySex(.53, .415)*bi, s.bySex(.52, .435)*cd, .75, 1.8), forward.slope2, cf)
-	return &trunk{newLoft(knots), h, chest, bi / 2}, append(append(f1, f2...), f3...)
+	return &trunk{newLoft(knots), h, bi / 2}, append(append(f1, f2...), f3...)
 }
 
 // naturalWaist is the girth at the natural waist, where a belt settles: the

@@ -39,7 +39,7 @@ func (p *Part) wear(layers []Layer, f *face, pupil r3.Vec) {
 	}
 }
 
-// hairy is 1 where hair grows and 0 on the face, over a soft line 15 mm wide:
+// hairy is 1 where hair grows and 0 on the face, over a soft line 30 mm wide:
 // from 45 mm above the brow in front, past the top of the ears, down to the
 // nape behind. Judgement.
 func (f *face) hairy(p r3.Vec) float64 {
@@ -55,7 +55,7 @@ func (f *face) hairy(p r3.Vec) float64 {
 	default:
 		line = nape
 	}
-	return min(1, max(0, (p.Y-line)/15+.5))
+	return min(1, max(0, (p.Y-line)/30+.5))
 }
 
 // glasses are a front, reaching forward of the pupils by the stand-off, and two
