@@ -8,9 +8,12 @@ import (
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
+	exprchecker "github.com/expr-lang/expr/checker"
+	exprcompiler "github.com/expr-lang/expr/compiler"
 	"github.com/expr-lang/expr/conf"
 	"github.com/expr-lang/expr/file"
 	"github.com/expr-lang/expr/parser"
+	"github.com/expr-lang/expr/vm"
 )
 
 // scope is what formulas of a template may name.
@@ -93,7 +96,7 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 		c.at(at(k.fault.at), k.fault.perhaps, "in %q %s", short(t.s), k.fault.said)
 		return program{}, false
 	}
-	prog, err := expr.Compile(s.source, k.options(condition)...)
+	prog, err := k.build(tree, condition)
 	if err != nil {
 		char, message := exprFault(err)
 		c.at(at(char), "", "%q is not a %s: %s", short(t.s), what, message)
@@ -109,10 +112,19 @@ func parse(source string) (tree *parser.Tree, err error) {
 			tree, err = nil, errors.New("it cannot be read")
 		}
 	}()
+	return parser.ParseWithConfig(source, configure(expr.MaxNodes(maxFormula)))
+}
+
+// configure is the library's configuration without any function of its own.
+func configure(opts ...expr.Option) *conf.Config {
 	config := conf.CreateNew()
-	config.MaxNodes = maxFormula
-	expr.DisableAllBuiltins()(config)
-	return parser.ParseWithConfig(source, config)
+	for _, o := range append(opts, expr.DisableAllBuiltins()) {
+		o(config)
+	}
+	for name := range config.Disabled {
+		delete(config.Builtins, name)
+	}
+	return config
 }
 
 func exprFault(err error) (char int, message string) {
@@ -123,26 +135,30 @@ func exprFault(err error) (char int, message string) {
 	return 0, short(strings.ReplaceAll(err.Error(), "\n", " "))
 }
 
-// options are what the expression library needs to know: the names, that every
-// value is a float64, and what numbers with units are.
-func (k *checker) options(condition bool) []expr.Option {
+// build compiles a checked tree. Its numbers are put in here, before the
+// library looks at the tree: the library would move whole numbers about.
+func (k *checker) build(tree *parser.Tree, condition bool) (*vm.Program, error) {
+	ast.Walk(&tree.Node, k)
 	env := map[string]any{}
 	for u := range k.used {
 		env[u] = 0.0
 	}
-	opts := append(functionOptions(), expr.Env(env), expr.DisableAllBuiltins(), expr.MaxNodes(maxFormula), expr.Optimize(false), expr.Patch(k))
+	result := expr.AsFloat64()
 	if condition {
-		return append(opts, expr.AsBool())
+		result = expr.AsBool()
 	}
-	return append(opts, expr.AsFloat64())
+	config := configure(append(functionOptions(), expr.Env(env), result)...)
+	config.Check()
+	if _, err := exprchecker.Check(tree, config); err != nil {
+		return nil, err
+	}
+	return exprcompiler.Compile(tree, config)
 }
 
 // Visit puts the values of numbers and words into the tree, as floats.
 func (k *checker) Visit(n *ast.Node) {
-	if v, ok := k.numbers[(*n).Location().From]; ok {
-		switch (*n).(type) {
-		case *ast.IntegerNode, *ast.FloatNode, *ast.StringNode:
-			ast.Patch(n, &ast.FloatNode{Value: v})
-		}
+	switch (*n).(type) {
+	case *ast.IntegerNode, *ast.FloatNode, *ast.StringNode:
+		ast.Patch(n, &ast.FloatNode{Value: k.numbers[(*n).Location().From]})
 	}
 }
