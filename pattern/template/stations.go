@@ -5,7 +5,7 @@ import "tasset/body"
 // stations are the levels that the body form names on each segment, as
 // formulas write them. A test holds them to the form.
 var stations = map[body.Segment][]string{
-	body.Head:     {"nape", "neck_top", "chin", "jaw", "mouth", "nose_base", "ear", "eyes", "brow", "crown"},
+	body.Head:     {"nape", "chin", "jaw", "mouth", "nose_base", "ear", "eyes", "brow", "crown"},
 	body.Neck:     {"neck_base", "neck", "neck_top"},
 	body.Torso:    {"crotch", "hip", "upper_hip", "waist", "natural_waist", "underbust", "chest", "armpit", "mid_shoulder", "shoulder", "lower_shoulder_slope", "shoulder_slope"},
 	body.UpperArm: {"elbow", "biceps", "deltoid", "shoulder"},
@@ -15,6 +15,10 @@ var stations = map[body.Segment][]string{
 	body.Shank:    {"ankle", "lower_shank", "mid_shank", "calf", "below_knee", "knee"},
 	body.Foot:     {"toe_tip", "toes", "ball", "instep", "foot_ankle", "heel"},
 }
+
+// Stations are the names of a segment's levels as formulas write them, from
+// below.
+func Stations(s body.Segment) []string { return append([]string(nil), stations[s]...) }
 
 // limb tells whether a segment comes twice.
 func limb(s body.Segment) bool {
