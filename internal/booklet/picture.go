@@ -119,11 +119,12 @@ func covered(b r2.Box, taken []r2.Box) bool {
 }
 
 // backing is white behind a label, so that lines do not cross it.
-func backing(t *draw.Text) draw.Item {
-	b := boxOf(t)
+func backing(t *draw.Text) draw.Item { return whiteBox(boxOf(t), "text") }
+
+func whiteBox(b r2.Box, layer string) draw.Item {
 	white := draw.Color{R: 255, G: 255, B: 255}
 	return &draw.Path{
 		Subpaths: [][]r2.Vec{{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}},
-		Closed:   true, Fill: &white, Layer: "text",
+		Closed:   true, Fill: &white, Layer: layer,
 	}
 }

@@ -55,6 +55,17 @@ func picture() (draw.Page, error) {
 	if err != nil {
 		return draw.Page{}, err
 	}
+	return booklet.Path(&set.Pieces[0], form.Mesh(), fullest(plan)), nil
+}
+
+// fullest is the page with the most panels; the sheets are the last pages.
+func fullest(plan *tile.Plan) draw.Page {
+	best := 0
+	for i, s := range plan.Sheets {
+		if len(s.Windows) > len(plan.Sheets[best].Windows) {
+			best = i
+		}
+	}
 	pages := plan.Pages()
-	return booklet.Path(&set.Pieces[0], form.Mesh(), pages[len(pages)-1]), nil
+	return pages[len(pages)-len(plan.Sheets)+best]
 }
