@@ -1,0 +1,260 @@
+package costume
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"tasset/body"
+	"tasset/internal/units"
+)
+
+func quiet(string, int, int) {}
+
+func TestReadWearer_readsAllThatCanBeSaid(t *testing.T) {
+	w, err := ReadWearer("wearer.yaml", []byte(`format: 1
+name: Ash
+sex: man
+age: 41
+units: in
+wears:
+  undersuit: 2 mm
+  mail: {thickness: 6 mm, on: [torso, upper arm]}
+posture: {chest forward: 12 mm, waist forward: -5 mm}
+measurements:
+  stature: 5 ft 11 in
+  weight: 180 lb
+  head girth: 22 5/8
+  wrist girth: {left: 6 1/2, right: 6 5/8 in, over: undersuit}
+  calf girth: {value: 38 cm, plus-minus: 9.8 mm}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w.Name != "Ash" || w.Tape.Sex != body.Man || w.Tape.Age != 41 || w.Units != units.Inch {
+		t.Errorf("read %+v", w)
+	}
+	if len(w.Layers) != 2 || w.Layers[1].Thickness != 6 || len(w.Layers[1].Segments) != 2 || len(w.Layers[0].Segments) == 0 {
+		t.Errorf("layers %+v", w.Layers)
+	}
+	if w.Posture != (body.Posture{ChestForward: 12, WaistForward: -5}) {
+		t.Errorf("posture %+v", w.Posture)
+	}
+	want := []body.Entry{
+		{Name: "stature", Value: 71 * 25.4, Where: "wearer.yaml:11", Typed: "5 ft 11 in"},
+		{Name: "weight", Value: 180 * units.Pound, Where: "wearer.yaml:12", Typed: "180 lb"},
+		{Name: "head girth", Value: 22.625 * 25.4, Where: "wearer.yaml:13", Typed: "22 5/8 in"},
+		{Name: "wrist girth", Side: body.Left, Value: 6.5 * 25.4, Over: "undersuit", Where: "wearer.yaml:14", Typed: "6 1/2 in"},
+		{Name: "wrist girth", Side: body.Right, Value: 6.625 * 25.4, Over: "undersuit", Where: "wearer.yaml:14", Typed: "6 5/8 in"},
+		{Name: "calf girth", Value: 380, SD: 5, Where: "wearer.yaml:15", Typed: "38 cm"},
+	}
+	if len(w.Tape.Entries) != len(want) {
+		t.Fatalf("read %d entries, want %d: %+v", len(w.Tape.Entries), len(want), w.Tape.Entries)
+	}
+	for i, e := range w.Tape.Entries {
+		if math.Abs(e.SD-want[i].SD) > 1e-9 || math.Abs(e.Value-want[i].Value) > 1e-9 {
+			t.Errorf("entry %d is %v ± %v, want %v ± %v", i, e.Value, e.SD, want[i].Value, want[i].SD)
+		}
+		e.SD, e.Value = want[i].SD, want[i].Value
+		if e != want[i] {
+			t.Errorf("entry %d is %+v, want %+v", i, e, want[i])
+		}
+	}
+}
+
+func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
+	for _, c := range []struct{ src, says string }{
+		{"", "found 0 documents"},
+		{"name: Ash\nmeasurements: {stature: 171 cm}", `wearer.yaml:1: found no "format"`},
+		{"format: 2\nmeasurements: {stature: 171 cm}", `wearer.yaml:1: format: found "2"; this program reads format 1`},
+		{"format: 1", `found no "measurements"`},
+		{"format: 1\n---\nformat: 1", "found 2 documents"},
+		{"format: 1\nmeasurements: [171 cm]", "wearer.yaml:2: measurements: found a list"},
+		{"format: 1\nmeasurements:\n  stature:", "wearer.yaml:3: stature: found nothing"},
+		{"format: 1\nmeasurements:\n  stature: -171 cm", `"-171 cm"; a size is more than 0`},
+		{"format: 1\nmeasurements:\n  stature: {left: 171 cm}", "wearer.yaml:3: stature: found a left or right"},
+		{"format: 1\nmeasurements:\n  wrist girth: {value: 16 cm, left: 16 cm}", "found a value and a side"},
+		{"format: 1\nmeasurements:\n  wrist girth: {over: undersuit}", "found no value"},
+		{"format: 1\nmeasurements:\n  wrist girth: {value: 16 cm, ovr: undersuit}", `did you mean "over"?`},
+		{"format: 1\nsex: womn\nmeasurements: {stature: 171 cm}", `wearer.yaml:2: sex: found "womn"; did you mean "woman"?`},
+		{"format: 1\nage: old\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: age: found"},
+		{"format: 1\nage: 271\nmeasurements: {stature: 171 cm}", "write an age in years"},
+		{"format: 1\nunits: feet\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: units: found"},
+		{"format: 1\nwears: {undersuite: 2 mm}\nmeasurements: {stature: 171 cm}", `did you mean "undersuit"?`},
+		{"format: 1\nwears: {undersuit: 2 m}\nmeasurements: {stature: 171 cm}", "write a length from 0 to 120 mm"},
+		{"format: 1\nwears: {mail: {thickness: 6 mm}}\nmeasurements: {stature: 171 cm}", `found no "on"`},
+		{"format: 1\nname: &a Ash\nmeasurements: {stature: 171 cm}", "anchor, alias or tag"},
+		{"format: 1\nmeasurements: {stature: 171 cm", "not well-formed YAML"},
+		{strings.Repeat("[", 1000), "deeply nested"},
+		{strings.Repeat("#", mostBytes+1), "larger"},
+	} {
+		_, err := ReadWearer("wearer.yaml", []byte(c.src))
+		if err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%.60q gives %v; want a message that says %q", c.src, err, c.says)
+		}
+	}
+}
+
+// Any text gives a wearer or an error with a place, never a panic.
+func FuzzReadWearer(f *testing.F) {
+	f.Add(string(demoWearer))
+	f.Add("format: 1\nmeasurements: {stature: 171 cm, wrist girth: {left: 6 in}}")
+	f.Add("? [a]\n: b\n")
+	f.Add("format: 1\n<<: *x\n")
+	f.Fuzz(func(t *testing.T, src string) {
+		if _, err := ReadWearer("wearer.yaml", []byte(src)); err != nil && !strings.HasPrefix(err.Error(), "wearer.yaml:") {
+			t.Errorf("an error without a place: %v", err)
+		}
+	})
+}
+
+func FuzzReadCostume(f *testing.F) {
+	f.Add(string(demoCostume))
+	f.Add("format: 1\npieces:\n- piece: helm\n  settings: {padding: 12 mm}\n")
+	catalogue := NewCatalogue(nil)
+	f.Fuzz(func(t *testing.T, src string) {
+		if _, err := ReadCostume("costume.yaml", []byte(src), catalogue); err != nil && !strings.HasPrefix(err.Error(), "costume.yaml:") {
+			t.Errorf("an error without a place: %v", err)
+		}
+	})
+}
+
+func TestSetMeasurement_changesNothingElse(t *testing.T) {
+	const src = "# top\nformat: 1\nmeasurements:\n  stature: 171 cm # ü\n  wrist girth:\n    left: 16 cm\n    over: undersuit\n  neck girth: {right: 5 cm}\n\nname: x\n"
+	for _, c := range []struct{ name, side, typed, old, new string }{
+		{"stature", "", "5 ft 7 in", "171 cm # ü", "5 ft 7 in # ü"},
+		{"wrist girth", "left", "16.4 cm", "left: 16 cm", "left: 16.4 cm"},
+		{"wrist girth", "right", "16.4 cm", "    left: 16 cm", "    right: 16.4 cm\n    left: 16 cm"},
+		{"neck girth", "left", "6 cm", "{right", "{left: 6 cm, right"},
+		{"calf girth", "", "38 cm", "\n\nname", "\n  calf girth: 38 cm\n\nname"},
+		{"calf girth", "left", "38 cm", "\n\nname", "\n  calf girth: {left: 38 cm}\n\nname"},
+	} {
+		got, err := SetMeasurement([]byte(src), body.Name(c.name), c.side, c.typed)
+		want := strings.Replace(src, c.old, c.new, 1)
+		if err != nil || string(got) != want {
+			t.Errorf("%s %s: %v\ngot:\n%s\nwant:\n%s", c.name, c.side, err, got, want)
+		}
+	}
+	for _, c := range []struct{ name, side string }{{"stature", "left"}, {"wrist girth", ""}} {
+		if got, err := SetMeasurement([]byte(src), body.Name(c.name), c.side, "1 cm"); err == nil {
+			t.Errorf("%s %q was written:\n%s", c.name, c.side, got)
+		}
+	}
+}
+
+func TestSetMeasurement_quotedAndAtTheEnd(t *testing.T) {
+	got, err := SetMeasurement([]byte("format: 1\nmeasurements:\n  stature: \"171 cm\""), "stature", "", "172 cm")
+	if err != nil || string(got) != "format: 1\nmeasurements:\n  stature: 172 cm" {
+		t.Errorf("got %q, %v", got, err)
+	}
+	got, err = SetMeasurement([]byte("format: 1\nmeasurements:\n  stature: 171 cm"), "weight", "", "64 kg")
+	if err != nil || string(got) != "format: 1\nmeasurements:\n  stature: 171 cm\n  weight: 64 kg\n" {
+		t.Errorf("got %q, %v", got, err)
+	}
+}
+
+// A maker's own template stands before a built-in one of the same name, and
+// both are listed once.
+func TestCatalogue_ownTemplates(t *testing.T) {
+	builtIn := NewCatalogue(nil)
+	greave, err := builtIn.FS().Open("greave.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer greave.Close()
+	var src bytes.Buffer
+	if _, err := src.ReadFrom(greave); err != nil {
+		t.Fatal(err)
+	}
+	own := fstest.MapFS{"boot-shell.yaml": {Data: src.Bytes()}, "greave.yaml": {Data: bytes.Replace(src.Bytes(), []byte("title: Greave"), []byte("title: My greave"), 1)}}
+	c := NewCatalogue(own)
+	if got, want := len(c.Names()), len(builtIn.Names())+1; got != want {
+		t.Errorf("%d names, want %d: %v", got, want, c.Names())
+	}
+	l, err := c.Describe("greave")
+	if err != nil || l.Title != "My greave" {
+		t.Errorf("greave is %q, %v", l.Title, err)
+	}
+	if _, err := c.Describe("boot-shell"); err != nil {
+		t.Error(err)
+	}
+}
+
+func openDemo(t testing.TB) *Folder {
+	t.Helper()
+	dir := t.TempDir()
+	if err := Demo(dir); err != nil {
+		t.Fatal(err)
+	}
+	f, err := Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// The demonstration is what a newcomer judges by: it must be fit to cut, and
+// every build of it the same bytes.
+func TestDemo_passesAndIsTheSameTwice(t *testing.T) {
+	f := openDemo(t)
+	var docs [2][]byte
+	for i := range docs {
+		r, err := Build(context.Background(), f, Options{}, quiet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !r.Passes() {
+			t.Errorf("the demonstration does not pass: %v", r.Findings)
+		}
+		if docs[i], err = f.PDF(r); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(docs[0], docs[1]) {
+		t.Error("the same folder gave other bytes the second time")
+	}
+}
+
+func TestBuild_stopsWhenTold(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Build(ctx, openDemo(t), Options{}, quiet); err == nil {
+		t.Error("a build went on after it was told to stop")
+	}
+}
+
+func TestSave_leavesNoHalfFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "print", "a.pdf")
+	for _, content := range []string{"first, and longer", "second"} {
+		if err := Save(path, []byte(content)); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := os.ReadFile(path); err != nil || string(got) != content {
+			t.Errorf("read back %q, %v", got, err)
+		}
+	}
+	left, err := os.ReadDir(filepath.Dir(path))
+	if err != nil || len(left) != 1 {
+		t.Errorf("%d files are left, want 1 (%v)", len(left), err)
+	}
+}
+
+// BenchmarkDemo is the whole way from the folder's sizes to the bytes of a PDF
+// (aim: at most 1 s on two cores).
+func BenchmarkDemo(b *testing.B) {
+	f := openDemo(b)
+	for b.Loop() {
+		r, err := Build(context.Background(), f, Options{}, quiet)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := f.PDF(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
