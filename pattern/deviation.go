@@ -28,6 +28,12 @@ func (s *shell) standsOff() float64 {
 		for i := range levelsPerBand + 1 {
 			t := float64(i) / levelsPerBand
 			limit := s.limit.at(l0 + t*(l1-l0))
+			if len(limit) < 3 {
+				continue
+			}
+			if ridges := s.plan.rings[b.to].ridges; len(ridges) > 0 { // asked for, too
+				limit, _ = creasedRing(limit, ridges)
+			}
 			for j := 0; j < len(lower); j += 4 {
 				most = max(most, outsideBy(limit, geom.Lerp(lower[j], upper[j], t)))
 			}

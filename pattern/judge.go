@@ -89,16 +89,19 @@ func (b *builder) bevels(p *Piece) {
 // middles of all triangles of the bent panels that openings have left.
 func (b *builder) clearance(p *Piece) float64 {
 	least := math.Inf(1)
-	body := geom.NewLocator(b.worn())
+	if b.near == nil {
+		b.near = geom.NewLocator(b.around)
+	}
 	inner := p.K * p.Thickness
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		s := &panel.Surface
+		whole := !panel.opened()
 		for ti, t := range s.T {
 			n := r3.Scale(inner, s.normal(ti))
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				if panel.Covers(blend2(s.Flat, t, w)) {
-					d, _ := body.Distance(r3.Sub(blend3(s.Bent, t, w), n))
+				if whole || panel.Covers(blend2(s.Flat, t, w)) {
+					d, _ := b.near.Distance(r3.Sub(blend3(s.Bent, t, w), n))
 					least = min(least, d)
 				}
 			}

@@ -125,6 +125,8 @@ type builder struct {
 	findings  []report.Finding
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
+	around    geom.Mesh                 // the body and what is worn, piece axes
+	near      *geom.Locator             // the same, to measure distances from
 }
 
 // pushes caps how often a piece is raised again, further out, because it was

@@ -35,6 +35,7 @@ func (b *builder) prepare() error {
 	if layout, ok := b.layout(); ok {
 		b.template = b.template.Resolve(layout)
 	}
+	b.around = b.worn()
 	return b.prepareClearance()
 }
 

@@ -27,7 +27,6 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		return nil, err
 	}
 	out := &shape{pieceFromShell: geom.Identity()}
-	worn := b.worn()
 	ringEase, err := b.ringEase()
 	if err != nil {
 		return nil, err
@@ -38,7 +37,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	upright := b.template.Frame.Axis != "across"
 	mirror := b.template.Mirror
-	lim := newLimit(worn, outset, mirror)
+	lim := newLimit(b.around, outset, mirror)
 	if b.template.Draw == "down" {
 		floor, _ := b.part.Range()
 		if upright {
@@ -71,13 +70,14 @@ func (b *builder) shape(extra float64) (*shape, error) {
 // built as the mirror image of a left one, so that the language's outer side is
 // always +x.
 func (b *builder) worn() geom.Mesh {
-	m := b.part.Worn()
+	var m geom.Mesh // the form keeps its own meshes, so they are copied
+	m.Append(b.part.Worn())
 	if neck, ok := b.form.Part(body.Neck, body.Both); ok && b.part.Segment == body.Head {
-		n := neck.Worn()
-		for i, v := range n.V {
-			n.V[i] = b.part.Frame.Local(neck.Frame.Point(v))
+		first := len(m.V)
+		m.Append(neck.Worn())
+		for i, v := range m.V[first:] {
+			m.V[first+i] = b.part.Frame.Local(neck.Frame.Point(v))
 		}
-		m.Append(n)
 	}
 	if b.side != body.Right {
 		return m

@@ -20,6 +20,16 @@ func (p *Panel) Covers(at r2.Vec) bool {
 	return true
 }
 
+// opened tells whether an opening has taken something of the panel away.
+func (p *Panel) opened() bool {
+	for _, e := range p.Edges {
+		if e.Kind == Opening {
+			return true
+		}
+	}
+	return len(p.Holes) > 0
+}
+
 // reflect turns a piece into its mirror image about x = 0.
 func (p *Piece) reflect() {
 	for i := range p.Panels {

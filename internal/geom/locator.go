@@ -1,8 +1,9 @@
 package geom
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -14,6 +15,7 @@ type Locator struct {
 	m     Mesh
 	order []int // triangles, so that every node holds a stretch of them
 	nodes []node
+	key   []float64 // of triangles, while the tree is built
 	pseudo
 }
 
@@ -39,7 +41,9 @@ func NewLocator(m Mesh) *Locator {
 	}
 	l.pseudo = newPseudo(m)
 	if len(l.order) > 0 {
+		l.key = make([]float64, len(m.T))
 		l.build(0, len(l.order))
+		l.key = nil
 	}
 	return l
 }
@@ -58,7 +62,10 @@ func (l *Locator) build(from, to int) int {
 	if to-from > leafSize {
 		along := longest(r3.Sub(n.hi, n.lo))
 		part := l.order[from:to]
-		sort.SliceStable(part, func(i, j int) bool { return l.middle(part[i], along) < l.middle(part[j], along) })
+		for _, t := range part {
+			l.key[t] = l.middle(t, along)
+		}
+		slices.SortFunc(part, func(a, b int) int { return cmp.Or(cmp.Compare(l.key[a], l.key[b]), a-b) })
 		half := (from + to) / 2
 		l.build(from, half)
 		right := l.build(half, to)

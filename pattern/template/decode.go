@@ -96,6 +96,8 @@ func (d decoder) mapping(n ast.Node, v reflect.Value, key string) {
 		k := keyText(kv)
 		f, ok := fieldNamed(fields, k)
 		switch {
+		case !ok && kindOf(kv.Value) == "nothing" && strings.Contains(k, " "):
+			d.at(nodePlace(kv), "put quotes round a text that has a comma in it", "%s has no key %q", key, short(k))
 		case !ok:
 			d.at(nodePlace(kv), didYouMean(k, keysOf(fields)), "%s has no key %q", key, short(k))
 		case seen[k]:
