@@ -183,7 +183,7 @@ func TestParse_faults(t *testing.T) {
 		{"ease: 6 mm", "ease: 6", `10:7: "6" is a plain number, and a length is needed; a length has a unit, as in 10 mm`},
 		{"ease: 6 mm", "ease: 6 mn", `10:9: in "6 mn" "mn" is not a unit; did you mean `},
 		{"ease: 6 mm", "ease: {all: 6 mm, outter: 4 mm}", `10:19: ease has no key "outter"; did you mean outer?`},
-		{"about: How far down.", "about: How far down, at most.", `8:83: drop has no key "at most."; put quotes round a text that has a comma in it`},
+		{"about: How far down.", "about: How far down, at most.", `8:80: drop has no key "at most."; put quotes round a text that has a comma in it`},
 		{"ease: 6 mm", "ease: 6 mm\nease: 7 mm", `11:1: `},
 		{"format: 1", "format: 2", `1:9: this program reads format 1, not "2"`},
 		{"format: 1\n", "", `1:1: a template needs the key format`},
