@@ -12,12 +12,12 @@ func newDemo() *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo [folder]",
 		Short: "Make a folder with an invented costume, and its pages",
-		Long: `Make a folder (tasset-demo unless you name one) with the sizes of an invented
+		Long: `Make a folder (demo unless you name one) with the sizes of an invented
 wearer and four pieces of armour, and make the pages to print. The comments in
 its two files explain what can be written there.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			dir := "tasset-demo"
+			dir := "demo"
 			if len(args) == 1 {
 				dir = args[0]
 			}

@@ -14,8 +14,8 @@ import (
 )
 
 func newMeasure() *cobra.Command {
-	var all, next, asJSON bool
-	var sheet, paper string
+	var all, next, sheet, asJSON bool
+	var out, paper string
 	cmd := &cobra.Command{
 		Use:   "measure [name]",
 		Short: "Show the wearer's sizes: value, ±, where it comes from, how to take it",
@@ -27,7 +27,7 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 		Example: `  tasset measure
   tasset measure "wrist girth"
   tasset measure --next
-  tasset measure --sheet sheet.pdf
+  tasset measure --sheet --paper Letter
   tasset measure set "wrist girth" "6 5/8 in"`,
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: completeMeasurements,
@@ -44,8 +44,8 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 				return err
 			}
 			rows := f.Rows(r.Measurements)
-			if sheet != "" {
-				return writeSheet(cmd, f, rows, sheet, paper)
+			if sheet {
+				return writeSheet(cmd, f, rows, out, paper)
 			}
 			if rows, err = chosen(rows, args, all || asJSON); err != nil {
 				return err
@@ -58,7 +58,8 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "also sizes that makers hardly ever tape")
 	cmd.Flags().BoolVar(&next, "next", false, "what to measure next for the costume's pieces")
-	cmd.Flags().StringVar(&sheet, "sheet", "", "write a form to print and fill in by hand to this PDF file")
+	cmd.Flags().BoolVar(&sheet, "sheet", false, "write a form to print and fill in by hand, as a PDF")
+	cmd.Flags().StringVar(&out, "out", "", "the sheet's file (default: print/measuring-sheet.pdf in the folder)")
 	cmd.Flags().StringVar(&paper, "paper", "", "the sheet's paper (default: the costume's)")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON, with every size")
 	cmd.AddCommand(newSet())
@@ -134,6 +135,9 @@ func sayNext(cmd *cobra.Command, f *costume.Folder, asJSON bool) error {
 }
 
 func writeSheet(cmd *cobra.Command, f *costume.Folder, rows []costume.Row, file, paper string) error {
+	if file == "" {
+		file = filepath.Join(f.Dir, "print", "measuring-sheet.pdf")
+	}
 	doc, err := f.MeasuringSheet(rows, paper)
 	if err != nil {
 		return err

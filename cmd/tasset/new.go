@@ -13,12 +13,13 @@ import (
 )
 
 func newNew() *cobra.Command {
-	var given [7]string
+	var given [6]string
+	var name string
 	cmd := &cobra.Command{
 		Use:   "new [folder]",
 		Short: "Start a costume: a few questions, then pages at once",
 		Long: `Start a costume in a folder (the present one unless you name another). It asks
-for units, paper, stature, weight and head girth, makes a vambrace and a helmet
+for units, paper, height, weight, head girth and sex, makes a vambrace and a helmet
 at once as drafts, and says which sizes turn them into real ones.
 
 Answers given as flags are not asked. Sizes may be in mm, cm or inches with
@@ -38,12 +39,14 @@ fractions, whichever units you choose.`,
 			if err != nil {
 				return err
 			}
+			a.Name = name
 			if err := costume.Start(dir, a); err != nil {
 				return err
 			}
 			return firstPages(cmd, dir)
 		},
 	}
+	cmd.Flags().StringVar(&name, "name", "", "a name for the wearer (not asked)")
 	for i, q := range questions {
 		cmd.Flags().StringVar(&given[i], q.flag, "", q.asks)
 	}
@@ -57,7 +60,7 @@ type question struct {
 	check                func(a *costume.Answers, typed string) error
 }
 
-var questions = [7]question{
+var questions = [6]question{
 	{flag: "units", asks: "units that you measure in: cm, mm or in", fallback: "cm", check: func(a *costume.Answers, s string) (err error) {
 		a.Units, err = units.ParseUnit(s)
 		return err
@@ -72,10 +75,6 @@ var questions = [7]question{
 	{flag: "sex", asks: "whose survey to guess the other sizes from: woman, man or not stated", fallback: "not stated", optional: true, check: func(a *costume.Answers, s string) error {
 		a.Sex = strings.ToLower(s)
 		return costume.CheckSex(a.Sex)
-	}},
-	{flag: "name", asks: "a name for the wearer", optional: true, check: func(a *costume.Answers, s string) error {
-		a.Name = s
-		return nil
 	}},
 }
 
@@ -96,7 +95,7 @@ type interviewer struct {
 
 // interview asks what was not given, and asks again with the reason when an
 // answer cannot be used. What was given as a flag and cannot be used is an error.
-func interview(in io.Reader, out io.Writer, given [7]string) (costume.Answers, error) {
+func interview(in io.Reader, out io.Writer, given [6]string) (costume.Answers, error) {
 	var a costume.Answers
 	asker := interviewer{bufio.NewScanner(in), out, !isTerminal(in)}
 	for i, q := range questions {

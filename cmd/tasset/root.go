@@ -14,7 +14,7 @@ pages at 100 %, measure the square on page one, cut, trace, and glue edge to
 edge where the numbers are the same.
 
   tasset demo my-demo     a whole costume to look at, made at once
-  tasset new my-costume   start your own: five questions, then pages
+  tasset new my-costume   start your own: six questions, then pages
   tasset measure --next   what to measure next, and how
 
 A costume is a folder with wearer.yaml (the person) and costume.yaml (the

@@ -60,14 +60,14 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 }
 
 // front is what stands between the print check and the index: the safety page,
-// the tests on scraps, and each piece as it is worn with its order of joining.
+// each piece as it is worn with its order of joining, and the tests on scraps.
 func (f *Folder) front(set *pattern.Set, paper tile.Paper) []draw.Page {
 	height := min(paper.Height, longestFront)
-	pages := []draw.Page{booklet.Safety(paper.Width, height), tile.ScrapTest(paper)}
+	pages := []draw.Page{booklet.Safety(paper.Width, height)}
 	for i := range set.Pieces {
 		pages = append(pages, booklet.Overview(&set.Pieces[i], paper.Width, height, f.Units())...)
 	}
-	return pages
+	return append(pages, tile.ScrapTest(paper))
 }
 
 // longestFront is how long the safety page gets on a roll, mm.
