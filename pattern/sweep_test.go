@@ -4,11 +4,13 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 
 	"tasset/body"
 	"tasset/pattern"
+	"tasset/pattern/template"
 	"tasset/templates"
 )
 
@@ -47,6 +49,7 @@ func TestSweep(t *testing.T) {
 		m := pattern.Material{Thickness: []float64{0, 2, 5, 8, 10}[i%5], K: []float64{0.5, 0.6}[i%2]}
 		for _, o := range sweepOrders {
 			o.Traced = pattern.Face(i % 3)
+			o.Settings = settingsFor(t, o, i)
 			t.Run(fmt.Sprintf("%d/%s", i, o.Name), func(t *testing.T) {
 				set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, templates.FS, form, m)
 				if err != nil {
@@ -60,6 +63,32 @@ func TestSweep(t *testing.T) {
 			})
 		}
 	}
+}
+
+// settingsFor spreads the settings of body i over their ranges; body 0 keeps
+// the defaults.
+func settingsFor(t *testing.T, o pattern.Order, i int) map[string]pattern.Value {
+	t.Helper()
+	tpl, err := template.Load(templates.FS, o.Template)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]pattern.Value{}
+	for name, v := range o.Settings {
+		out[name] = v
+	}
+	for k, s := range tpl.Settings {
+		if i == 0 || s.Unit == "choice" {
+			continue
+		}
+		_, share := math.Modf(float64(i)*0.6180339887 + float64(k)*0.7548776662)
+		v := s.Min + share*(s.Max-s.Min)
+		if s.Unit == "count" {
+			v = math.Round(v)
+		}
+		out[s.Name] = pattern.Value{Number: v, Typed: fmt.Sprint(v)}
+	}
+	return out
 }
 
 func BenchmarkMake_onePiece(b *testing.B) {
