@@ -51,7 +51,7 @@ func (b *builder) draft(p *Piece) {
 	var missing []string
 	for _, g := range p.Governs {
 		if !g.Good {
-			missing = append(missing, fmt.Sprintf("%s (estimated %s ± %s)", g.Name, units.Format(g.Value, units.MM), units.Format(g.HalfWidth(), units.MM)))
+			missing = append(missing, fmt.Sprintf("%s (estimated %s ± %s)", g.Name, units.Format(g.Value, p.Units), units.Format(g.HalfWidth(), p.Units)))
 		}
 	}
 	if len(missing) == 0 {

@@ -201,7 +201,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, K: b.k, Frame: b.part.Frame, Asked: b.asked}
+		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, K: b.k, Frame: b.part.Frame, Asked: b.asked, Units: b.order.Units}
 	for _, s := range t.Settings {
 		_, typed := b.order.Settings[s.Name]
 		unit := map[string]string{"mm": "mm", "deg": "deg", "percent": "%", "choice": "choice"}[s.Unit]

@@ -1,6 +1,9 @@
 package pattern
 
-import "tasset/body"
+import (
+	"tasset/body"
+	"tasset/internal/units"
+)
 
 // Order is one piece that a costume asks for.
 type Order struct {
@@ -12,6 +15,7 @@ type Order struct {
 	Thickness float64          // 0: the material's, else the template's
 	Traced    Face
 	MockUp    bool              // in card: thickness 0.5 mm, no bevels
+	Units     units.Unit        // how sizes are written back to the maker; None is mm
 	Where     string            // place in costume.yaml
 	Places    map[string]string // setting or adjustment → its place in costume.yaml
 }

@@ -8,6 +8,7 @@ package pattern
 import (
 	"tasset/body"
 	"tasset/internal/geom"
+	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -34,12 +35,13 @@ type Piece struct {
 	Panels    []Panel
 	Seams     []Seam
 	Governs   []Governing
-	Draft     bool    // one of the governing sizes is not known well enough
-	DraftWhy  string  // and which one to measure, in a sentence
-	Clearance float64 // least distance of the inner face from body and what is worn, mm; checked
-	Asked     float64 // the least clearance that was asked for, mm
-	Deviation float64 // how far bent panels stand outside the smooth surface that was asked for at most, mm
-	PushedOut float64 // how far the shell was pushed out so that bent panels clear, mm
+	Units     units.Unit // how the sizes it hangs on are written to the maker; None is mm
+	Draft     bool       // one of the governing sizes is not known well enough
+	DraftWhy  string     // and which one to measure, in a sentence
+	Clearance float64    // least distance of the inner face from body and what is worn, mm; checked
+	Asked     float64    // the least clearance that was asked for, mm
+	Deviation float64    // how far bent panels stand outside the smooth surface that was asked for at most, mm
+	PushedOut float64    // how far the shell was pushed out so that bent panels clear, mm
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
 }

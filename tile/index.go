@@ -7,6 +7,7 @@ import (
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
+	"tasset/internal/units"
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -78,7 +79,7 @@ func (ix *indexer) piece(i int) {
 	}
 	ix.say(2.5, false, built(piece))
 	if len(piece.Governs) > 0 {
-		ix.say(2.5, false, "Sized by: "+strings.Join(governing(piece.Governs), "; ")+".")
+		ix.say(2.5, false, "Sized by: "+strings.Join(governing(piece), "; ")+".")
 	}
 	if len(piece.Settings) > 0 {
 		ix.say(2.5, false, "Settings: "+strings.Join(settings(piece.Settings), "; ")+".")
@@ -110,10 +111,11 @@ func built(piece *pattern.Piece) string {
 	return s
 }
 
-func governing(gs []pattern.Governing) []string {
+func governing(piece *pattern.Piece) []string {
 	var out []string
-	for _, g := range gs {
-		s := fmt.Sprintf("%s %.0f ± %.0f mm (%s)", strings.TrimSpace(g.Side.String()+" "+string(g.Name)), g.Value, g.HalfWidth(), g.Origin)
+	for _, g := range piece.Governs {
+		s := fmt.Sprintf("%s %s ± %s (%s)", strings.TrimSpace(g.Side.String()+" "+string(g.Name)),
+			units.Format(g.Value, piece.Units), units.Format(g.HalfWidth(), piece.Units), g.Origin)
 		if !g.Good {
 			s += " – measure this"
 		}

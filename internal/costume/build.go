@@ -153,6 +153,7 @@ func (f *Folder) orders(o Options) ([]pattern.Order, error) {
 			}
 		}
 		if wanted {
+			order.Units = f.Units()
 			order.MockUp = order.MockUp || o.MockUp
 			out = append(out, order)
 		}
