@@ -81,6 +81,10 @@ func (k *fileCheck) rings(f fileShape) []Ring {
 		}
 		seen[r.Name.s], k.places[r.Name.s] = true, true
 		out = append(out, k.ring(r, f.Frame))
+		if first := f.Rings[0]; len(r.Corners) != len(first.Corners) || len(r.Creases) != len(first.Creases) {
+			k.at(r.Pos, "give all rings the same; a crease may have rise: 0", "ring %q has %d corners and %d creases, the first ring has %d and %d",
+				short(r.Name.s), len(r.Corners), len(r.Creases), len(first.Corners), len(first.Creases))
+		}
 	}
 	if len(out) == 0 && len(k.f.Flats) == 0 {
 		k.at(f.Pos, "give it at least two rings", "the template has no rings")

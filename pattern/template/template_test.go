@@ -211,6 +211,7 @@ func TestParse_faults(t *testing.T) {
 		{"from: low", "from: lwo", `18:23: there is no ring "lwo"; did you mean low?`},
 		{"from: low, to: high", "from: high, to: low", `18:33: ring "low" does not lie above ring "high"`},
 		{"to: high", "to: cap", `18:32: only gores that meet in a point go to the cap`},
+		{"    at: elbow - 60 mm", "    at: elbow - 60 mm\n    creases: [{at: 0 deg, rise: 9 mm}]", `15:5: ring "high" has 0 corners and 1 creases, the first ring has 0 and 0`},
 		{"name: high", "name: low", `15:11: there are two rings called "low"`},
 		{"at: -90 deg", "at: -90", `19:11: "-90" is a plain number, and an angle is needed; an angle has a unit, as in 30 deg`},
 		{"default: 10 mm", "default: 50 mm", `8:29: the default "50 mm" lies outside min and max`},
