@@ -26,7 +26,7 @@ func (a *assembly) findImages() {
 	for i := range a.images {
 		a.images[i].of = -1
 	}
-	if !a.cutter.plan.mirror {
+	if !a.cutter.plan.paired {
 		return
 	}
 	pairs := 0

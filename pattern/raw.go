@@ -102,10 +102,10 @@ func (c *cutter) divide() error {
 		c.panelAt = append(c.panelAt, at)
 	}
 	if c.plan.capped == "plate" {
-		c.panels = append(c.panels, rawPanel{band: -1, name: "top plate"})
+		c.panels = append(c.panels, rawPanel{band: -1, name: c.plan.names[0]})
 	}
 	if c.plan.base {
-		c.panels = append(c.panels, rawPanel{band: -1, name: "base plate"})
+		c.panels = append(c.panels, rawPanel{band: -1, name: c.plan.names[1]})
 	}
 	return nil
 }

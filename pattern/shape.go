@@ -49,7 +49,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		out.pieceFromShell = acrossFrame
 		low, _ := b.part.Range()
 		lim = lim.across(low)
-		p.mirror = false
+		p.ends, p.mirror = mirror, false
 	}
 	if p.gap != nil {
 		out.lap = p.gap.lap
@@ -134,7 +134,7 @@ func (l *limit) across(low float64) *limit {
 // plan evaluates the template's rings, bands and the rest.
 func (b *builder) plan() (plan, error) {
 	t := b.template
-	p := plan{mirror: t.Mirror}
+	p := plan{mirror: t.Mirror, paired: t.Mirror, names: [2]string{"top plate", "base plate"}}
 	e := evaluator{env: b.env}
 	names := map[string]int{}
 	for _, r := range t.Rings {
@@ -220,9 +220,15 @@ func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
 func (e *evaluator) ends(t *template.Template, p *plan) {
 	if t.Cap != nil && e.on(t.Cap.When) {
 		p.capped = t.Cap.Kind
+		if t.Cap.Name != "" {
+			p.names[0] = t.Cap.Name
+		}
 	}
 	if t.Base != nil && e.on(t.Base.When) {
 		p.base = t.Base.Kind == "plate"
+		if t.Base.Name != "" {
+			p.names[1] = t.Base.Name
+		}
 	}
 	if t.Gap != nil && e.on(t.Gap.When) {
 		p.gap = &gapPlan{at: turn(e.num(t.Gap.At)), width: e.num(t.Gap.Width), lap: e.num(t.Gap.Lap)}
@@ -286,6 +292,7 @@ func (p *plan) turnAcross() {
 		p.capped = "plate"
 	}
 	p.base = top
+	p.names[0], p.names[1] = p.names[1], p.names[0]
 }
 
 func (p *plan) check() error {

@@ -20,7 +20,10 @@ type plan struct {
 	base   bool   // a plate at the first ring as well
 	gap    *gapPlan
 	span   *[2]float64
-	mirror bool
+	mirror bool                                    // rings are their own mirror images
+	paired bool                                    // panels that are each other's mirror image share a template
+	ends   bool                                    // the shell is its own mirror image end for end
+	names  [2]string                               // of the plates at the last and the first ring
 	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
 }
 
@@ -426,6 +429,13 @@ func stretch(line []r2.Vec, from, to r2.Vec, n int) []r2.Vec {
 
 // reflect makes the two halves of a mirrored shell each other's exact image.
 func (s *shell) reflect() {
+	if n := len(s.rings); s.plan.ends {
+		for i := range n / 2 {
+			for a, arc := range s.rings[i].arcs {
+				s.rings[n-1-i].arcs[a] = append([]r2.Vec(nil), arc...)
+			}
+		}
+	}
 	if !s.plan.mirror || s.plan.span != nil {
 		return
 	}

@@ -129,7 +129,7 @@ func TestMake_helmWithOpenings(t *testing.T) {
 			{name: "wall", from: 0, to: 1, seams: []float64{deg(50), deg(310)}, panels: []string{"back", "front"}},
 			{name: "crown", from: 1, to: 2, seams: []float64{deg(50), deg(310)}},
 		},
-		capped: "plate", mirror: true,
+		capped: "plate", mirror: true, paired: true,
 	}, l, slot, hole, hole.reflected())
 	openings, holes := 0, 0
 	for _, panel := range p.Panels {

@@ -59,6 +59,9 @@ func (c *cutter) stripOf(b band, bi int, arcs []int) (flatten.Strip, error) {
 		return s, nil
 	}
 	p, q := c.ringLine(b.from, arcs), c.ringLine(b.to, arcs)
+	if image, ok := c.strips[[3]int{len(c.bands) - 1 - bi, id[1], id[2]}]; ok && c.plan.ends {
+		return flatten.Strip{P: p, Q: q, T: swapRails(image.T, len(p)), Cost: image.Cost}, nil
+	}
 	if c.plan.mirror && c.plan.span == nil && c.mirrorArc(arcs[0]) >= 0 && c.mirrorArc(arcs[len(arcs)-1]) >= 0 {
 		image := [3]int{bi, c.mirrorArc(arcs[len(arcs)-1]), c.mirrorArc(arcs[0])}
 		if s, ok := c.strips[image]; ok {
