@@ -8,7 +8,8 @@ import (
 
 // standsOff is how far the bent shell stands outside its limit at most: where
 // flat facets meet over a round body, and where straight foam spans a hollow.
-// Rings with corners are meant to be flat; they are left out.
+// Rings with corners, or that take their outline from another level, are not
+// meant to follow the body; they are left out.
 func (s *shell) standsOff() float64 {
 	most := 0.0
 	for _, b := range s.bands {
@@ -20,7 +21,7 @@ func (s *shell) standsOff() float64 {
 			}
 			continue
 		}
-		if len(s.plan.rings[b.from].corners) > 0 {
+		if s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
 			continue
 		}
 		lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])
@@ -50,3 +51,5 @@ func outsideBy(ring []r2.Vec, p r2.Vec) float64 {
 	}
 	return geom.DistToRing(ring, p)
 }
+
+func (r ringPlan) drawnFlat() bool { return len(r.corners) > 0 || r.section != r.level }

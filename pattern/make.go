@@ -49,6 +49,9 @@ func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []rep
 	if err != nil {
 		return nil, nil, err
 	}
+	if len(t.Later) > 0 {
+		return nil, nil, fmt.Errorf("%s:%d: %q is in the template language but cannot be built yet; leave it out", t.File, t.Later[0].Line, t.Later[0].Key)
+	}
 	if form, err = adjusted(form, o); err != nil {
 		return nil, nil, err
 	}
@@ -191,6 +194,9 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	}
 	p.PushedOut, p.Deviation = shape.shell.pushed, shape.shell.standsOff()
 	if err := b.addMarks(p); err != nil {
+		return nil, err
+	}
+	if err := b.addPlaced(p, shape); err != nil {
 		return nil, err
 	}
 	p.Clearance = b.clearance(p)

@@ -146,3 +146,40 @@ func TestMake_helmWithOpenings(t *testing.T) {
 		t.Errorf("%d panels, %d edges of openings and %d holes; want 6, 4 and 2", len(p.Panels), openings, holes)
 	}
 }
+
+// An opening whose curve turns exactly on a seam, or on a fold: each crossing
+// is one place, found from both sides.
+func TestMake_openingTurnsOnASeam(t *testing.T) {
+	const r = 100.0
+	dome := lathe(-60, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) })
+	kite := newCutout("kite", "front", []r2.Vec{{X: 0, Y: -20}, {X: 30, Y: 10}, {X: 0, Y: 40}, {X: -30, Y: 10}})
+	var seams []float64
+	for i := range 8 {
+		seams = append(seams, 2*math.Pi*float64(i)/8)
+	}
+	for _, at := range []float64{0, math.Pi / 8} { // on a seam, and in the middle of a gore
+		var turned []float64
+		for _, s := range seams {
+			turned = append(turned, s+at)
+		}
+		p := build(t, plan{
+			rings:  []ringPlan{{name: "rim", level: -50, section: -50}},
+			bands:  []bandPlan{{name: "gore", along: true, seams: turned}},
+			capped: "point", mirror: true,
+		}, newLimit(dome, plain(5), true), kite)
+		removed := 0.0
+		for _, panel := range p.Panels {
+			for _, h := range panel.Holes {
+				removed -= geom.Area(h)
+			}
+			for _, e := range panel.Edges {
+				if e.Kind == Opening {
+					removed += geom.Length(e.Line)
+				}
+			}
+		}
+		if removed == 0 {
+			t.Errorf("seams turned by %.3f: the kite took nothing away", at)
+		}
+	}
+}

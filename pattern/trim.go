@@ -121,7 +121,7 @@ func (t *seenTriangle) clip(a, b r2.Vec) (piece, bool) {
 	in, out := -1, -1
 	for k := range 3 {
 		u, w, sign := t.ordered(k)
-		oa, ob := sign*r2.Cross(r2.Sub(w, u), r2.Sub(a, u)), sign*r2.Cross(r2.Sub(w, u), r2.Sub(b, u))
+		oa, ob := sign*beside(u, w, a), sign*beside(u, w, b)
 		switch {
 		case oa < 0 && ob < 0, oa < 0 && ob == 0, oa == 0 && ob < 0:
 			return pc, false
@@ -133,6 +133,10 @@ func (t *seenTriangle) clip(a, b r2.Vec) (piece, bool) {
 			if s := oa / (oa - ob); s < pc.t1 {
 				pc.t1, out = s, k
 			}
+		case oa == 0 && in < 0 && pc.t0 == 0: // the segment starts on the edge
+			in = k
+		case ob == 0 && out < 0 && pc.t1 == 1: // and this one ends on it
+			out = k
 		}
 	}
 	if pc.t1-pc.t0 <= shortest {
@@ -141,6 +145,18 @@ func (t *seenTriangle) clip(a, b r2.Vec) (piece, bool) {
 	pc.p0, pc.in, pc.inB = t.land(a, b, pc.t0, in)
 	pc.p1, pc.out, pc.outB = t.land(a, b, pc.t1, out)
 	return pc, true
+}
+
+// onEdge (rounding): a point of the curve this near to an edge, in mm, is on it.
+const onEdge = 1e-9
+
+// beside is how far p lies to the left of the line from u to w.
+func beside(u, w, p r2.Vec) float64 {
+	d := r2.Cross(r2.Unit(r2.Sub(w, u)), r2.Sub(p, u))
+	if math.Abs(d) < onEdge {
+		return 0
+	}
+	return d
 }
 
 // ordered gives the ends of edge k in an order that does not depend on the

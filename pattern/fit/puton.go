@@ -77,15 +77,15 @@ func overHead(p *pattern.Piece, form *body.Form) []report.Finding {
 	low, high := levels(foam)
 	tight, where := 0.0, 0.0
 	for y := low + 2; y < high; y += 5 {
-		ring := section(foam, y)
 		above := hullAbove(head, y)
-		if len(ring) < 3 || len(above) < 3 {
-			continue
+		if len(above) < 3 {
+			break
 		}
-		for a := 0.0; a < 360; a += 5 {
-			s, c := math.Sincos(units.Rad(a))
-			d := r2.Vec{X: c, Y: s}
-			if over := geom.Support(above, d) - geom.Support(ring, d); over > tight {
+		for _, p := range crossings(foam, y) {
+			if !geom.Inside(above, p) {
+				continue
+			}
+			if over := geom.DistToRing(above, p); over > tight {
 				tight, where = over, y
 			}
 		}
@@ -154,12 +154,18 @@ func levels(m geom.Mesh) (low, high float64) {
 	return low, high
 }
 
-// section is the hull of a mesh at a level, as (z, x).
-func section(m geom.Mesh, level float64) []r2.Vec {
+// crossings are points of a mesh at a level, as (z, x).
+func crossings(m geom.Mesh, level float64) []r2.Vec {
 	var pts []r2.Vec
 	for _, s := range geom.Slice(m, r3.Vec{Y: level}, r3.Vec{Y: 1}) {
 		pts = append(pts, r2.Vec{X: s[0].Z, Y: s[0].X}, r2.Vec{X: s[1].Z, Y: s[1].X})
 	}
+	return pts
+}
+
+// section is the hull of a mesh at a level.
+func section(m geom.Mesh, level float64) []r2.Vec {
+	pts := crossings(m, level)
 	if len(pts) < 3 {
 		return nil
 	}

@@ -1,0 +1,119 @@
+package pattern
+
+import (
+	"math"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// markSize is the arm of the cross that stands for a place, mm.
+const markSize = 4.0
+
+// addPlaced draws marks, and fastenings away from the gap, at their angle and
+// level on whatever panel lies there.
+func (b *builder) addPlaced(p *Piece, s *shape) error {
+	e := evaluator{env: b.env}
+	for _, m := range b.template.Marks {
+		if e.on(m.When) {
+			text := m.Text
+			if text == "" {
+				text = m.Name
+			}
+			b.put(p, s, e.num(m.Angle), e.num(m.Level), Mark{Kind: "text", Text: text}, 2*markSize, 0)
+		}
+	}
+	for _, f := range b.template.Fastenings {
+		if f.AtGap || !e.on(f.When) {
+			continue
+		}
+		m := Mark{Kind: "fastening", Text: f.Name, Close: true}
+		if m.Text == "" {
+			m.Text = f.Kind
+		}
+		angle, level, w, h := e.num(f.Angle), e.num(f.Level), e.num(f.Width), e.num(f.Length)
+		if d := e.num(f.Diameter); d > 0 {
+			w, h = d, d
+		}
+		b.put(p, s, angle, level, m, max(w, 10), max(h, 10))
+		if f.Mirror && !b.template.Mirror { // a mirrored piece cuts both from one template
+			b.put(p, s, -angle, level, m, max(w, 10), max(h, 10))
+		}
+	}
+	return e.err
+}
+
+// put draws a mark of width and height round a place of the shell: a closed one
+// as a rectangle, another as a cross. A place that an opening has taken away
+// gets none.
+func (b *builder) put(p *Piece, s *shape, angle, level float64, m Mark, w, h float64) {
+	if b.template.Frame.Axis == "across" {
+		level = -level
+	}
+	ring := s.shell.limit.at(level)
+	if len(ring) < 3 {
+		return
+	}
+	d := direction(angle)
+	from := s.pieceFromShell.Point(shellVec(geom.Centroid(ring), level))
+	dir := s.pieceFromShell.Dir(shellVec(d, 0))
+	for _, mirror := range []bool{false, true} { // the mirrored half may be cut from this half's template
+		if mirror && !b.template.Mirror {
+			return
+		}
+		if mirror {
+			from.X, dir.X = -from.X, -dir.X
+		}
+		for i := range p.Panels {
+			if at, ok := p.Panels[i].pierced(from, dir); ok {
+				m.Line = around(at, w, h, m.Close)
+				p.Panels[i].Marks = append(p.Panels[i].Marks, m)
+				return
+			}
+		}
+	}
+}
+
+func around(c r2.Vec, w, h float64, closed bool) []r2.Vec {
+	x, y := r2.Vec{X: w / 2}, r2.Vec{Y: h / 2}
+	if !closed {
+		return []r2.Vec{r2.Sub(c, x), r2.Add(c, x)}
+	}
+	return []r2.Vec{r2.Sub(r2.Sub(c, x), y), r2.Sub(r2.Add(c, x), y), r2.Add(r2.Add(c, x), y), r2.Add(r2.Sub(c, x), y)}
+}
+
+// pierced is the place in the flat panel where a ray leaves through its bent
+// surface.
+func (p *Panel) pierced(from, dir r3.Vec) (r2.Vec, bool) {
+	s := &p.Surface
+	for ti, t := range s.T {
+		n := s.normal(ti)
+		along := r3.Dot(n, dir)
+		if along <= 0 {
+			continue
+		}
+		hit := r3.Add(from, r3.Scale(r3.Dot(n, r3.Sub(s.Bent[t[0]], from))/along, dir))
+		w, inside := weights(hit, s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]])
+		if !inside || r3.Dot(r3.Sub(hit, from), dir) <= 0 {
+			continue
+		}
+		if at := blend2(s.Flat, t, w); p.Covers(at) {
+			return at, true
+		}
+	}
+	return r2.Vec{}, false
+}
+
+// weights are a point's barycentric weights in a triangle, and whether it lies
+// in it.
+func weights(p, a, b, c r3.Vec) (w [3]float64, inside bool) {
+	n := r3.Cross(r3.Sub(b, a), r3.Sub(c, a))
+	area := r3.Dot(n, n)
+	w[0] = r3.Dot(n, r3.Cross(r3.Sub(b, p), r3.Sub(c, p))) / area
+	w[1] = r3.Dot(n, r3.Cross(r3.Sub(c, p), r3.Sub(a, p))) / area
+	w[2] = 1 - w[0] - w[1]
+	return w, math.Min(w[0], math.Min(w[1], w[2])) >= -1e-9
+}
+
