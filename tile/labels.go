@@ -59,7 +59,7 @@ func (d *drawing) seamLabels(r *room) (items []draw.Item, all bool) {
 			continue
 		}
 		for _, part := range d.shown(d.w.PageFromPanel.ApplyAll(e.Line)) {
-			label, ok := seamLabel(e, part, r)
+			label, ok := seamLabel(d.meets(e), e, part, r)
 			items = append(items, label...)
 			all = all && ok
 		}
@@ -114,8 +114,8 @@ func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
 	return out
 }
 
-func seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
-	for _, b := range seamBlocks(e) {
+func seamLabel(meets string, e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
+	for _, b := range seamBlocks(meets, e) {
 		items, ok := r.put(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
 			return alongLine(part, labelOffsets, w, h)
 		})
@@ -131,14 +131,7 @@ func seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
 var squareBelow = units.Rad(8)
 
 // seamBlocks are the labels for a seam edge, the fullest first.
-func seamBlocks(e pattern.Edge) []block {
-	meets := fmt.Sprint(e.Seam)
-	if e.Span > 1 {
-		meets += string(rune('a' + e.Span - 1))
-	}
-	if e.Partner != "" {
-		meets += " ▸ " + e.Partner
-	}
+func seamBlocks(meets string, e pattern.Edge) []block {
 	head := []row{{meets, 1, true}}
 	kind := ""
 	if e.Kind != pattern.Butt {

@@ -1,0 +1,347 @@
+package costume
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"sort"
+	"strconv"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// This file reads templates off printed pages and knows nothing of panels but
+// what the first page tells a maker: the outline is thin, what is joined is
+// thick or dash-dotted, "3 ▸ V2" stands beside its edge, strokes are notches.
+
+// sheetInk is what is printed on one page, by the look of it.
+type sheetInk struct {
+	outlines [][]r2.Vec // closed cut lines
+	joined   [][]r2.Vec // thick cut lines and dash-dotted seam lines
+	strokes  [][2]r2.Vec
+	texts    []*draw.Text
+}
+
+// readTemplate is one template as read off a page; page axes.
+type readTemplate struct {
+	label, piece    string
+	copies, flipped int
+	pair            bool
+	outline         []r2.Vec
+	edges           []readEdge
+}
+
+// readEdge is a stretch of a template's seam line, counter-clockwise.
+type readEdge struct {
+	seam, partner string // "3b", "V2"; "" until its text is found
+	flipped       bool   // it says that it meets a flipped copy
+	line          []r2.Vec
+	length        float64
+	notches       []readNotch
+}
+
+type readNotch struct {
+	at   float64 // mm from the start of the edge
+	rank int
+}
+
+func inkOf(page draw.Page) sheetInk {
+	var ink sheetInk
+	for _, it := range page.Items {
+		switch it := it.(type) {
+		case *draw.Text:
+			ink.texts = append(ink.texts, it)
+		case *draw.Path:
+			for _, sub := range it.Subpaths {
+				ink.add(it, sub)
+			}
+		}
+	}
+	return ink
+}
+
+func (ink *sheetInk) add(p *draw.Path, line []r2.Vec) {
+	switch {
+	case p.Layer == "cut" && p.Closed:
+		ink.outlines = append(ink.outlines, geom.CCW(line))
+	case p.Layer == "cut" && p.Stroke.Width > 0.5, p.Layer == "seam":
+		ink.joined = append(ink.joined, line)
+	case p.Layer == "mark" && !p.Closed && p.Stroke.Dash == nil && len(line) == 2:
+		ink.strokes = append(ink.strokes, [2]r2.Vec{line[0], line[1]})
+	}
+}
+
+// templates reads all that is on a page, and says what it cannot make out.
+func (ink sheetInk) templates() (out []readTemplate, faults []error) {
+	for i, ring := range ink.outlines {
+		if ink.isHole(i) {
+			continue
+		}
+		r := readTemplate{outline: ring}
+		r.readTitle(ink)
+		r.readLines(ink)
+		for _, err := range append(r.readSeamTexts(ink), r.readNotches(ink)...) {
+			faults = append(faults, fmt.Errorf("template %s: %w", r.label, err))
+		}
+		out = append(out, r)
+	}
+	return out, faults
+}
+
+func (ink sheetInk) isHole(i int) bool {
+	for j, ring := range ink.outlines {
+		if j != i && geom.Inside(ring, ink.outlines[i][0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// within are the texts on the template.
+func (r *readTemplate) within(ink sheetInk) []*draw.Text {
+	var out []*draw.Text
+	for _, text := range ink.texts {
+		if geom.Inside(r.outline, text.At) {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+var (
+	titleText = regexp.MustCompile(`^([A-Z][a-z]*\d+)(  .+)?$`)
+	cutText   = regexp.MustCompile(`^cut (\d+)(, (?:(\d+) )?flipped)?\b`)
+	seamText  = regexp.MustCompile(`^(\d+[a-z]?) ▸ (\S+)( flipped)?$`)
+	pairText  = regexp.MustCompile(`\(pair\b`)
+)
+
+func (r *readTemplate) readTitle(ink sheetInk) {
+	for _, text := range r.within(ink) {
+		if m := titleText.FindStringSubmatch(text.S); m != nil && text.Bold {
+			r.label = m[1]
+		}
+		if m := cutText.FindStringSubmatch(text.S); m != nil {
+			r.copies, _ = strconv.Atoi(m[1])
+			if m[2] != "" {
+				r.flipped = r.copies
+			}
+			if m[3] != "" {
+				r.flipped, _ = strconv.Atoi(m[3])
+			}
+		}
+		r.pair = r.pair || pairText.MatchString(text.S)
+	}
+}
+
+// What a person sees on paper: two lines join where their ends are nearer than
+// touching, and one edge ends where the line turns by more than aCorner.
+const touching = 0.05 // mm
+
+var aCorner = 12 * math.Pi / 180
+
+// readLines joins the strokes of ink on the template to lines as they look and
+// parts these at corners, so that nothing hangs on how they were drawn.
+func (r *readTemplate) readLines(ink sheetInk) {
+	var parts [][]r2.Vec
+	for _, line := range ink.joined {
+		if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching || geom.Inside(r.outline, mid) {
+			parts = append(parts, r.ccw(line))
+		}
+	}
+	for _, line := range chained(parts) {
+		for _, edge := range atCorners(line) {
+			r.edges = append(r.edges, readEdge{line: edge, length: geom.Length(edge)})
+		}
+	}
+}
+
+// ccw turns a line that starts and ends on the outline so that it runs with
+// it: the shorter way round is the stretch (or the flap) beside the line.
+func (r *readTemplate) ccw(line []r2.Vec) []r2.Vec {
+	ring := append(append([]r2.Vec(nil), r.outline...), r.outline[0])
+	cum := geom.Lengths(ring)
+	total := cum[len(cum)-1]
+	from, to := along(ring, line[0]), along(ring, line[len(line)-1])
+	if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching {
+		if m := along(ring, mid); math.Mod(m-from+total, total) > math.Mod(to-from+total, total) {
+			return geom.Reversed(line)
+		}
+		return line
+	}
+	if math.Mod(to-from+total, total) > total/2 {
+		return geom.Reversed(line)
+	}
+	return line
+}
+
+// along is where on a line a point lies nearest.
+func along(line []r2.Vec, p r2.Vec) float64 {
+	cum := geom.Lengths(line)
+	best, at := math.Inf(1), 0.0
+	for i := 0; i+1 < len(line); i++ {
+		q, _ := geom.NearestOnSegment(p, line[i], line[i+1])
+		if d := geom.Dist(p, q); d < best {
+			best, at = d, cum[i]+geom.Dist(line[i], q)
+		}
+	}
+	return at
+}
+
+func distToLine(line []r2.Vec, p r2.Vec) float64 { return geom.Dist(p, geom.At(line, along(line, p))) }
+
+// chained joins lines end to start.
+func chained(lines [][]r2.Vec) [][]r2.Vec {
+	lines = append([][]r2.Vec(nil), lines...)
+	for i := 0; i < len(lines); i++ {
+		for j := 0; j < len(lines); j++ {
+			if i != j && geom.Dist(lines[i][len(lines[i])-1], lines[j][0]) < touching {
+				lines[i] = append(append([]r2.Vec(nil), lines[i]...), lines[j][1:]...)
+				lines = append(lines[:j], lines[j+1:]...)
+				if j < i {
+					i--
+				}
+				j = -1
+			}
+		}
+	}
+	return lines
+}
+
+// atCorners parts a line where it turns sharply.
+func atCorners(line []r2.Vec) [][]r2.Vec {
+	line = geom.Distinct(line)
+	n := len(line)
+	if geom.Dist(line[0], line[n-1]) < touching { // all round: begin at a corner
+		ring := line[:n-1]
+		for i := range ring {
+			if turn(ring[(i+n-2)%(n-1)], ring[i], ring[(i+1)%(n-1)]) > aCorner {
+				line = append(append(append([]r2.Vec(nil), ring[i:]...), ring[:i]...), ring[i])
+				break
+			}
+		}
+	}
+	var out [][]r2.Vec
+	start := 0
+	for i := 1; i+1 < len(line); i++ {
+		if turn(line[i-1], line[i], line[i+1]) > aCorner {
+			out = append(out, line[start:i+1])
+			start = i
+		}
+	}
+	return append(out, line[start:])
+}
+
+func turn(a, b, c r2.Vec) float64 {
+	u, v := r2.Sub(b, a), r2.Sub(c, b)
+	return math.Abs(math.Atan2(r2.Cross(u, v), r2.Dot(u, v)))
+}
+
+// readSeamTexts gives each text "3 ▸ V2" to the edge it stands beside. It is
+// an error if another edge is about as near, or an edge has none or two.
+func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
+	for _, text := range r.within(ink) {
+		m := seamText.FindStringSubmatch(text.S)
+		if m == nil {
+			continue
+		}
+		near, next := -1, math.Inf(1)
+		best := math.Inf(1)
+		for i, e := range r.edges {
+			d := distToLine(e.line, text.At)
+			if d < best {
+				near, best, next = i, d, best
+			} else {
+				next = min(next, d)
+			}
+		}
+		if near < 0 || next < 1.3*best+1 {
+			errs = append(errs, fmt.Errorf("%q stands %.1f mm from one edge and %.1f mm from another", text.S, best, next))
+			continue
+		}
+		e := &r.edges[near]
+		if e.seam != "" && (e.seam != m[1] || e.partner != m[2]) {
+			errs = append(errs, fmt.Errorf("an edge of %.1f mm says %s ▸ %s and %q", e.length, e.seam, e.partner, text.S))
+		}
+		e.seam, e.partner, e.flipped = m[1], m[2], m[3] != ""
+	}
+	for _, e := range r.edges {
+		if e.seam == "" {
+			errs = append(errs, fmt.Errorf("an edge of %.1f mm does not say what it meets", e.length))
+		}
+	}
+	return errs
+}
+
+// readNotches finds the strokes that stand square on each edge and counts them.
+func (r *readTemplate) readNotches(ink sheetInk) (errs []error) {
+	for i := range r.edges {
+		e := &r.edges[i]
+		var feet []float64
+		inner := map[float64]r2.Vec{}
+		for _, s := range ink.strokes {
+			if at, ok := e.foot(s); ok {
+				feet = append(feet, at)
+				inner[at] = s[1]
+			}
+		}
+		sort.Float64s(feet)
+		for len(feet) > 0 {
+			n := 1
+			for n < len(feet) && feet[n]-feet[n-1] < 2 { // strokes of one notch
+				n++
+			}
+			rank, mean := n, (feet[0]+feet[n-1])/2
+			if n == 1 {
+				rank = r.notchNumber(ink, inner[feet[0]])
+			}
+			e.notches = append(e.notches, readNotch{mean, rank})
+			feet = feet[n:]
+		}
+		if !countsUp(e.notches) {
+			errs = append(errs, fmt.Errorf("the notches of %s ▸ %s do not count up: %v", e.seam, e.partner, e.notches))
+		}
+	}
+	return errs
+}
+
+// foot is where on the edge a stroke stands, if it does and is square to it.
+func (e *readEdge) foot(s [2]r2.Vec) (at float64, ok bool) {
+	dir := r2.Unit(r2.Sub(s[1], s[0]))
+	from := r2.Sub(s[0], r2.Scale(touching, dir))
+	for i, c := 0, geom.Lengths(e.line); i+1 < len(e.line); i++ {
+		a, b := e.line[i], e.line[i+1]
+		if !geom.SegmentsMeet(from, s[1], a, b) {
+			continue
+		}
+		side := r2.Unit(r2.Sub(b, a))
+		if math.Abs(r2.Dot(side, dir)) > 0.05 {
+			continue
+		}
+		t := r2.Cross(r2.Sub(from, a), dir) / r2.Cross(side, dir)
+		return c[i] + t, true
+	}
+	return 0, false
+}
+
+// notchNumber is the number beside a stroke's inner end, 1 if there is none.
+func (r *readTemplate) notchNumber(ink sheetInk, end r2.Vec) int {
+	for _, text := range ink.texts {
+		if n, err := strconv.Atoi(text.S); err == nil && geom.Dist(text.At, end) < 6 && geom.Inside(r.outline, text.At) {
+			return n
+		}
+	}
+	return 1
+}
+
+// countsUp tells whether ranks run 1, 2, 3 … in either direction.
+func countsUp(ns []readNotch) bool {
+	up, down := true, true
+	for i, n := range ns {
+		up = up && n.rank == i+1
+		down = down && n.rank == len(ns)-i
+	}
+	return up || down
+}

@@ -1,0 +1,394 @@
+package costume
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/pattern"
+	"tasset/tile"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// The demonstration's pieces as someone reads them who has only the pages:
+// every edge that says it is joined has exactly one partner, of the same
+// length, with the same notches at the same distances, and so the piece closes.
+// Lines, texts and strokes come from the printed pages; panels are used only to
+// bend what was read.
+func TestPages_readByAStranger(t *testing.T) {
+	plan := demoOnLargePaper(t)
+	pages := plan.Pages()
+	reading := readPages(plan, pages)
+	for _, err := range reading.faults {
+		t.Error(err)
+	}
+	if reading.edges < 40 {
+		t.Errorf("read only %d edges that are joined", reading.edges)
+	}
+	t.Logf("%d edges: partners differ by at most %.1e mm in length or notches and meet within %.1e mm", reading.edges, reading.unlike, reading.gap)
+	t.Run("spoilt", func(t *testing.T) { spoiltPages(t, plan, pages) })
+}
+
+// spoiltPages: pages that are a little wrong must not pass.
+func spoiltPages(t *testing.T, plan *tile.Plan, pages []draw.Page) {
+	for _, c := range []struct {
+		name  string
+		spoil func(page *draw.Page) bool // tells whether it found what to spoil
+		says  string
+	}{
+		{"a notch moved by 1 mm", moveNotch(1), "stands at"},
+		{"a notch moved by 0.06 mm", moveNotch(0.06), "stands at"},
+		{"a notch left out", leaveOutNotch, "notches"},
+		{"an edge longer by 0.2 mm", lengthen(0.2), "differ in length"},
+		{"an edge longer by 0.06 mm", lengthen(0.06), "differ in length"},
+		{"another seam's number", retext("3 ▸ ", "4 ▸ "), "has 0 partners"},
+		{"a seam text left out", retext("3 ▸ ", ""), "does not say what it meets"},
+		{"a copy of the wrong hand", retext(" flipped", ""), "partners"},
+	} {
+		bad := copied(pages)
+		spoilt := false
+		for i := len(bad) - len(plan.Sheets); i < len(bad) && !spoilt; i++ {
+			spoilt = c.spoil(&bad[i])
+		}
+		if !spoilt {
+			t.Errorf("%s: found nothing to spoil", c.name)
+		}
+		if !readPages(plan, bad).says(c.says) {
+			t.Errorf("%s was not found", c.name)
+		}
+	}
+	bent := plan.Set.Pieces[0].Panels[0].Surface.Bent
+	for i := range bent {
+		bent[i].Z += 0.6
+	}
+	if !readPages(plan, pages).says("apart when the piece is closed") {
+		t.Error("a panel that stands 0.6 mm off was not found")
+	}
+}
+
+func copied(pages []draw.Page) []draw.Page {
+	out := append([]draw.Page(nil), pages...)
+	for i := range out {
+		items := append([]draw.Item(nil), out[i].Items...)
+		for j, it := range items {
+			switch it := it.(type) {
+			case *draw.Text:
+				text := *it
+				items[j] = &text
+			case *draw.Path:
+				path := *it
+				path.Subpaths = nil
+				for _, sub := range it.Subpaths {
+					path.Subpaths = append(path.Subpaths, append([]r2.Vec(nil), sub...))
+				}
+				items[j] = &path
+			}
+		}
+		out[i].Items = items
+	}
+	return out
+}
+
+// moveNotch moves the first single stroke along its edge.
+func moveNotch(by float64) func(*draw.Page) bool {
+	return func(page *draw.Page) bool {
+		return firstStroke(page, func(i int, p *draw.Path) {
+			line := p.Subpaths[0]
+			d := r2.Unit(r2.Sub(line[1], line[0]))
+			off := r2.Scale(by, r2.Vec{X: -d.Y, Y: d.X})
+			line[0], line[1] = r2.Add(line[0], off), r2.Add(line[1], off)
+		})
+	}
+}
+
+func leaveOutNotch(page *draw.Page) bool {
+	return firstStroke(page, func(i int, _ *draw.Path) { page.Items = append(page.Items[:i:i], page.Items[i+1:]...) })
+}
+
+func firstStroke(page *draw.Page, do func(int, *draw.Path)) bool {
+	for i, it := range page.Items {
+		if p, ok := it.(*draw.Path); ok && p.Layer == "mark" && !p.Closed && len(p.Subpaths[0]) == 2 {
+			do(i, p)
+			return true
+		}
+	}
+	return false
+}
+
+// lengthen moves the end of the first thick line on.
+func lengthen(by float64) func(*draw.Page) bool {
+	return func(page *draw.Page) bool {
+		for _, it := range page.Items {
+			if p, ok := it.(*draw.Path); ok && p.Layer == "cut" && p.Stroke.Width > 0.5 {
+				line := p.Subpaths[0]
+				n := len(line)
+				line[n-1] = r2.Add(line[n-1], r2.Scale(by, r2.Unit(r2.Sub(line[n-1], line[n-2]))))
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// retext changes the first seam text that has some words; the empty text takes
+// them all.
+func retext(old, with string) func(*draw.Page) bool {
+	return func(page *draw.Page) bool {
+		for _, it := range page.Items {
+			text, ok := it.(*draw.Text)
+			if !ok || !seamText.MatchString(text.S) || !strings.Contains(text.S, old) {
+				continue
+			}
+			text.S = strings.Replace(text.S, old, with, 1)
+			return true
+		}
+		return false
+	}
+}
+
+// reading is what comes of reading pages.
+type reading struct {
+	faults      []error
+	edges       int     // joined edges of all copies
+	unlike, gap float64 // mm, the worst of partners that were found
+}
+
+func (r *reading) fault(format string, args ...any) {
+	r.faults = append(r.faults, fmt.Errorf(format, args...))
+}
+
+func (r *reading) says(what string) bool {
+	for _, err := range r.faults {
+		if strings.Contains(err.Error(), what) {
+			return true
+		}
+	}
+	return false
+}
+
+func readPages(plan *tile.Plan, pages []draw.Page) *reading {
+	r := &reading{}
+	byLabel := map[string]readTemplate{}
+	for i, page := range pages[len(pages)-len(plan.Sheets):] {
+		read, faults := inkOf(page).templates()
+		r.faults = append(r.faults, faults...)
+		if len(read) != len(plan.Sheets[i].Windows) {
+			r.fault("sheet %d: read %d templates, %d were laid on it", i, len(read), len(plan.Sheets[i].Windows))
+		}
+		for _, one := range read {
+			if _, twice := byLabel[one.label]; twice || one.label == "" || one.copies == 0 {
+				r.fault("sheet %d: a template says it is %q, cut %d", i, one.label, one.copies)
+			}
+			byLabel[one.label] = one
+		}
+	}
+	for i := range plan.Set.Pieces {
+		r.checkPiece(plan, i, byLabel)
+	}
+	return r
+}
+
+// demoOnLargePaper builds the demonstration, and its helmet in strips as well,
+// on pages that no panel is split on.
+func demoOnLargePaper(t *testing.T) *tile.Plan {
+	t.Helper()
+	dir := t.TempDir()
+	strips := "\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n"
+	for name, src := range map[string]string{WearerFile: string(demoWearer), CostumeFile: string(demoCostume) + strips} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(src), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f, err := Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Shape(context.Background(), f, Options{}, quiet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	paper, err := tile.ParsePaper("900 x 900 mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, _, err := tile.Lay(context.Background(), r.Set, paper, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan
+}
+
+// cutOut is one copy of a template, cut out: as drawn or flipped.
+type cutOut struct {
+	*readTemplate
+	flipped bool
+	bend    func(e readEdge, share float64) r3.Vec // a place on an edge, bent; piece axes
+}
+
+// side is an edge of a copy.
+type side struct {
+	*cutOut
+	edge int
+}
+
+func (s side) read() readEdge { return s.edges[s.edge] }
+
+func (s side) String() string {
+	e := s.read()
+	name := s.label
+	if s.flipped {
+		name += " flipped"
+	}
+	return fmt.Sprintf("%s, edge %s ▸ %s of %.2f mm", name, e.seam, e.partner, e.length)
+}
+
+// meets tells whether the pages say that two sides meet.
+func (s side) meets(o side) bool {
+	a, b := s.read(), o.read()
+	return a.seam == b.seam && a.partner == o.label && b.partner == s.label && s.accepts(o) && o.accepts(s)
+}
+
+// accepts: "3 ▸ V2 flipped" meets a copy of the other hand, "3 ▸ V2" one of the
+// same hand if there are both.
+func (s side) accepts(o side) bool {
+	if s.read().flipped {
+		return s.flipped != o.flipped
+	}
+	return s.flipped == o.flipped || !o.bothHands()
+}
+
+// bothHands tells whether one piece has the template as drawn and flipped; of a
+// pair, the left piece is as drawn and the right one flipped.
+func (r *readTemplate) bothHands() bool {
+	if r.pair {
+		return r.copies > 2
+	}
+	return r.flipped > 0 && r.flipped < r.copies
+}
+
+// checkPiece holds one piece to what the pages say of it.
+func (r *reading) checkPiece(plan *tile.Plan, piece int, byLabel map[string]readTemplate) {
+	sides := sidesOf(r.cutOuts(plan, piece, byLabel))
+	r.edges += len(sides)
+	if len(sides) < 4 {
+		r.fault("%s: only %d edges are joined", plan.Set.Pieces[piece].Name, len(sides))
+	}
+	for i, s := range sides {
+		var partners []side
+		for j, o := range sides {
+			if i != j && s.meets(o) {
+				partners = append(partners, o)
+			}
+		}
+		if len(partners) != 1 {
+			r.fault("%v has %d partners: %v", s, len(partners), partners)
+			continue
+		}
+		r.checkAlike(s, partners[0])
+		r.checkMeet(s, partners[0])
+	}
+}
+
+// cutOuts are the copies that make up one piece; of a pair, the left one.
+func (r *reading) cutOuts(plan *tile.Plan, piece int, byLabel map[string]readTemplate) []cutOut {
+	var out []cutOut
+	for _, sheet := range plan.Sheets {
+		for _, w := range sheet.Windows {
+			if w.Piece != piece {
+				continue
+			}
+			panel := &plan.Set.Pieces[piece].Panels[w.Panel]
+			one, ok := byLabel[panel.Label]
+			if !ok {
+				r.fault("no template is labelled %s", panel.Label)
+				continue
+			}
+			n := one.copies
+			if one.pair {
+				n /= 2
+			}
+			for k := range n {
+				out = append(out, cutOut{&one, k > 0 || one.flipped == one.copies, bent(panel, w, k > 0)})
+			}
+		}
+	}
+	return out
+}
+
+// bent takes a place on a page to where it is on the piece. A flipped copy is
+// the mirror image about the piece's middle plane, x = 0.
+func bent(panel *pattern.Panel, w tile.Window, flipped bool) func(readEdge, float64) r3.Vec {
+	back := w.PageFromPanel.Inverse()
+	return func(e readEdge, share float64) r3.Vec {
+		q := panel.Surface.Lift(back.Apply(geom.At(e.line, share*e.length)))
+		if flipped {
+			q.X = -q.X
+		}
+		return q
+	}
+}
+
+func sidesOf(copies []cutOut) []side {
+	var out []side
+	for i := range copies {
+		for e := range copies[i].edges {
+			out = append(out, side{&copies[i], e})
+		}
+	}
+	return out
+}
+
+// checkAlike: partners are as long along the seam line and have the same
+// notches at the same distances. Seen from outside, copies of one hand run
+// along their seam in opposite directions.
+func (r *reading) checkAlike(s, o side) {
+	const most = 0.05 // mm, what a stranger may find
+	a, b := s.read(), o.read()
+	d := math.Abs(a.length - b.length)
+	r.unlike = max(r.unlike, d)
+	if d > most {
+		r.fault("%v and %v differ in length by %.3f mm", s, o, d)
+	}
+	if len(a.notches) != len(b.notches) {
+		r.fault("%v has %d notches, %v has %d", s, len(a.notches), o, len(b.notches))
+		return
+	}
+	for i, n := range a.notches {
+		m := b.notches[i]
+		if s.flipped == o.flipped {
+			m = b.notches[len(b.notches)-1-i]
+			m.at = b.length - m.at
+		}
+		d := math.Abs(n.at - m.at)
+		r.unlike = max(r.unlike, d)
+		if n.rank != m.rank || d > most {
+			r.fault("%v: notch %d stands at %.3f mm, on %v notch %d stands at %.3f mm", s, n.rank, n.at, o, m.rank, m.at)
+		}
+	}
+}
+
+// checkMeet: bent to the piece, partners lie on each other.
+func (r *reading) checkMeet(s, o side) {
+	const most = 0.5 // mm
+	widest := 0.0
+	for i := range 21 {
+		u := float64(i) / 20
+		v := u
+		if s.flipped == o.flipped {
+			v = 1 - u
+		}
+		widest = max(widest, geom.Dist(s.bend(s.read(), u), o.bend(o.read(), v)))
+	}
+	r.gap = max(r.gap, widest)
+	if widest > most {
+		r.fault("%v and %v stand %.2f mm apart when the piece is closed", s, o, widest)
+	}
+}

@@ -1,0 +1,41 @@
+package tile
+
+import (
+	"fmt"
+
+	"tasset/pattern"
+)
+
+// meets says what an edge is joined to: "3b ▸ V2", and "3b ▸ V2 flipped" if
+// that is the copy of V2 of the other hand.
+func (d *drawing) meets(e pattern.Edge) string {
+	s := fmt.Sprint(e.Seam)
+	if e.Span > 1 {
+		s += string(rune('a' + e.Span - 1))
+	}
+	if e.Partner == "" {
+		return s
+	}
+	s += " ▸ " + e.Partner
+	if d.otherHand(e) {
+		s += " flipped"
+	}
+	return s
+}
+
+// otherHand tells whether an edge meets a copy of its partner that is flipped
+// against it. Two panels of one hand run along their seam in opposite
+// directions, both being counter-clockwise.
+func (d *drawing) otherHand(e pattern.Edge) bool {
+	for _, p := range d.piece.Panels {
+		if p.Label != e.Partner || p.Copies <= max(d.piece.Copies, 1) {
+			continue
+		}
+		for _, o := range p.Edges {
+			if o.Seam == e.Seam && o.Span == e.Span && o.Partner == d.panel.Label {
+				return o.Along == e.Along
+			}
+		}
+	}
+	return false
+}
