@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"sync"
 
 	"tasset/body"
 	"tasset/internal/geom"
@@ -19,18 +20,30 @@ import (
 // doubtful about a piece; an error names the piece that could not be made, and
 // then there is no set.
 func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
+	type result struct {
+		pieces   []Piece
+		findings []report.Finding
+		err      error
+	}
+	results := make([]result, len(orders))
+	var all sync.WaitGroup
+	for i, o := range orders { // each on its own; the order of the results is the costume's
+		all.Go(func() {
+			r := &results[i]
+			if r.err = ctx.Err(); r.err == nil {
+				r.pieces, r.findings, r.err = makeOrder(o, fsys, form, m)
+			}
+		})
+	}
+	all.Wait()
 	set := &Set{}
 	var findings []report.Finding
-	for _, o := range orders {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, err
+	for i, r := range results {
+		if r.err != nil {
+			return nil, nil, fmt.Errorf("%s%s: %w", at(orders[i].Where), orders[i].Name, r.err)
 		}
-		pieces, fs, err := makeOrder(o, fsys, form, m)
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s%s: %w", at(o.Where), o.Name, err)
-		}
-		set.Pieces = append(set.Pieces, pieces...)
-		findings = append(findings, fs...)
+		set.Pieces = append(set.Pieces, r.pieces...)
+		findings = append(findings, r.findings...)
 	}
 	giveCodes(set)
 	return set, findings, nil

@@ -116,4 +116,3 @@ func weights(p, a, b, c r3.Vec) (w [3]float64, inside bool) {
 	w[2] = 1 - w[0] - w[1]
 	return w, math.Min(w[0], math.Min(w[1], w[2])) >= -1e-9
 }
-
