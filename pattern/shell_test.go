@@ -183,3 +183,79 @@ func TestMake_openingTurnsOnASeam(t *testing.T) {
 		}
 	}
 }
+
+// Moved out by d, a smooth ring grows by 2π·d and a cornered one by
+// 2·Σtan(fold/2)·d. Source: plane geometry (parallel curves, mitred polygons).
+func TestShell_ringsGrowWithTheirOffset(t *testing.T) {
+	tube := lathe(-50, 50, func(float64) float64 { return 60 })
+	const d = 4.0
+	girth := func(out float64, corners []float64) float64 {
+		s, err := newShell(plan{
+			rings: []ringPlan{{name: "low", level: -20, section: -20, corners: corners}, {name: "high", level: 20, section: 20, corners: corners}},
+			bands: []bandPlan{{name: "tube", from: 0, to: 1, seams: []float64{0}}},
+		}, newLimit(tube, plain(out), false))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return geom.Perimeter(s.line(s.rings[0]))
+	}
+	if grown := girth(d, nil) - girth(0, nil); math.Abs(grown-2*math.Pi*d) > 0.01 {
+		t.Errorf("a smooth ring grew by %.4f mm, want %.4f", grown, 2*math.Pi*d)
+	}
+	for _, n := range []int{4, 6, 9} {
+		var corners []float64
+		for i := range n {
+			corners = append(corners, 2*math.Pi*float64(i)/float64(n))
+		}
+		want := 2 * float64(n) * math.Tan(math.Pi/float64(n)) * d
+		if grown := girth(d, corners) - girth(0, corners); math.Abs(grown-want) > 0.01 {
+			t.Errorf("a ring with %d corners grew by %.4f mm, want %.4f", n, grown, want)
+		}
+	}
+}
+
+// Bevel is half the fold: 180°/n at the joints of a prism of n flat sides.
+// Source: the common table of polygon joints (4 → 45°, 6 → 30°, 8 → 22.5°).
+func TestMake_prismBevels(t *testing.T) {
+	tube := lathe(-50, 50, func(float64) float64 { return 80 })
+	for n, want := range map[int]float64{4: 45, 6: 30, 8: 22.5} {
+		var corners []float64
+		for i := range n {
+			corners = append(corners, 2*math.Pi*float64(i)/float64(n))
+		}
+		p := build(t, plan{
+			rings: []ringPlan{{name: "low", level: -20, section: -20, corners: corners}, {name: "high", level: 20, section: 20, corners: corners}},
+			bands: []bandPlan{{name: "side", from: 0, to: 1, seams: corners}},
+		}, newLimit(tube, plain(0), false))
+		for _, e := range p.Panels[0].Edges {
+			if e.Seam > 0 && math.Abs(e.Bevel.Max*180/math.Pi-want) > 1e-6 {
+				t.Errorf("%d sides: a bevel of %.4f°, want %.1f°", n, e.Bevel.Max*180/math.Pi, want)
+			}
+			if e.Seam > 0 && !e.Bevel.Undercut {
+				t.Errorf("%d sides: the outer face is cut back at a convex joint", n)
+			}
+		}
+	}
+}
+
+// A box folded from one strip, grooved inside: each fold takes 2(1-k)·t·tan 45°
+// between the neutral faces, so the strip is as long as the box's outer girth
+// less the outer corners at its one seam.
+// Source: the mitre setback t·tan(fold/2) of two plates.
+func TestMake_foldsHingeOnTheOuterFace(t *testing.T) {
+	tube := lathe(-50, 50, func(float64) float64 { return 50 })
+	corners := []float64{math.Pi / 4, 3 * math.Pi / 4, 5 * math.Pi / 4, 7 * math.Pi / 4}
+	const thick, k = 6.0, 0.5
+	p := build(t, plan{
+		rings: []ringPlan{{name: "low", level: -20, section: -20, corners: corners}, {name: "high", level: 20, section: 20, corners: corners}},
+		bands: []bandPlan{{name: "box", from: 0, to: 1, seams: []float64{math.Pi / 4}}},
+	}, newLimit(tube, plain(k*thick), false))
+	box := geom.Bounds(p.Panels[0].Outline)
+	neutral := 2 * (50 + k*thick)
+	if want := 4*neutral + 3*2*(1-k)*thick; math.Abs(box.Max.X-box.Min.X-want) > 0.01 {
+		t.Errorf("the strip is %.3f mm long, want %.3f", box.Max.X-box.Min.X, want)
+	}
+	if len(p.Panels[0].Folds) != 3 {
+		t.Errorf("%d folds, want 3", len(p.Panels[0].Folds))
+	}
+}
