@@ -11,60 +11,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// plan is a template with every formula evaluated for one body: what the shell
-// is built from. Angles are radians from forward, levels mm along the axis.
-type plan struct {
-	rings  []ringPlan
-	bands  []bandPlan
-	capped string // "", "point" or "plate" at the last ring
-	base   bool   // a plate at the first ring as well
-	gap    *gapPlan
-	span   *[2]float64
-	mirror bool                                    // rings are their own mirror images
-	paired bool                                    // panels that are each other's mirror image share a template
-	ends   bool                                    // the shell is its own mirror image end for end
-	names  [2]string                               // of the plates at the last and the first ring
-	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
-}
-
-type ringPlan struct {
-	name    string
-	level   float64
-	section float64 // level at which the body's section is taken
-	ridges  []ridge
-	corners []float64
-}
-
-type bandPlan struct {
-	name     string
-	from, to int // rings
-	along    bool
-	seams    []float64
-	panels   []string
-}
-
-type gapPlan struct{ at, width, lap float64 }
-
-// key is an angle at which something happens on every ring: a seam, a corner,
-// a crease, an edge of the gap or of the span. All rings are divided at the
-// same keys, so that what meets at a ring shares its points.
-type key struct {
-	angle  float64
-	corner int // index of the corner, -1 if none
-	crease int
-	edge   edgeSide
-	split  bool // the middle of a mirrored piece: divided there, neither seam nor fold
-}
-
-// edgeSide tells on which side of a key the shell goes on.
-type edgeSide int
-
-const (
-	bothSides edgeSide = iota
-	endsHere           // the shell ends at this key
-	startsHere
-)
-
 // ring is one ring of a shell, divided at the keys.
 type ring struct {
 	level float64
@@ -88,9 +34,6 @@ type shell struct {
 	bands  []band
 	pushed float64 // how far a ring was moved out at most so that straight foam clears
 }
-
-// sameAngle (rounding): angles nearer than this are one key.
-const sameAngle = 1e-6
 
 // spacing is the distance of a ring's points (detail): with it an unrolled
 // cone of a forearm's size is within a hundredth of a millimetre of the exact one.
@@ -116,139 +59,6 @@ func newShell(p plan, l *limit) (*shell, error) {
 		}
 	}
 	return s, nil
-}
-
-// turn brings an angle into [0, 2π), with a hair below 2π counted as 0.
-func turn(a float64) float64 {
-	if a = math.Mod(a, 2*math.Pi); a < 0 {
-		a += 2 * math.Pi
-	}
-	if a > 2*math.Pi-sameAngle {
-		return 0
-	}
-	return a
-}
-
-func (s *shell) placeKeys() error {
-	s.addCorners()
-	for _, r := range s.plan.rings {
-		for i, c := range r.ridges {
-			s.add(key{angle: c.angle, corner: -1, crease: i})
-		}
-	}
-	for _, b := range s.plan.bands {
-		for _, a := range b.seams {
-			s.add(key{angle: a, corner: -1, crease: -1})
-		}
-	}
-	if s.plan.mirror && s.plan.span == nil {
-		for _, a := range []float64{0, math.Pi} {
-			s.add(key{angle: a, corner: -1, crease: -1, split: true})
-		}
-	}
-	s.addEdges()
-	sort.SliceStable(s.keys, func(i, j int) bool { return s.keys[i].angle < s.keys[j].angle })
-	return s.orderFromSpan()
-}
-
-func (s *shell) addCorners() {
-	if len(s.plan.rings) == 0 {
-		return
-	}
-	for i, a := range s.plan.rings[0].corners {
-		s.add(key{angle: a, corner: i, crease: -1})
-	}
-}
-
-// add puts in a key unless one stands at its angle already.
-func (s *shell) add(k key) {
-	k.angle = turn(k.angle)
-	for i := range s.keys {
-		if math.Abs(s.keys[i].angle-k.angle) < sameAngle {
-			s.keys[i].crease = max(s.keys[i].crease, k.crease)
-			return
-		}
-	}
-	s.keys = append(s.keys, k)
-}
-
-// addEdges puts in the edges of the gap and of the span.
-func (s *shell) addEdges() {
-	if g := s.plan.gap; g != nil && g.width > 0 {
-		s.remove(g.at)
-		a := turn(g.at)
-		s.keys = append(s.keys, key{angle: a, corner: -1, crease: -1, edge: endsHere}, key{angle: a, corner: -1, crease: -1, edge: startsHere})
-	} else if g != nil {
-		s.add(key{angle: g.at, corner: -1, crease: -1})
-	}
-	if sp := s.plan.span; sp != nil {
-		s.remove(sp[0])
-		s.remove(sp[1])
-		s.keys = append(s.keys,
-			key{angle: turn(sp[0]), corner: -1, crease: -1, edge: startsHere},
-			key{angle: turn(sp[1]), corner: -1, crease: -1, edge: endsHere})
-	}
-}
-
-func (s *shell) remove(angle float64) {
-	angle = turn(angle)
-	for i := range s.keys {
-		if math.Abs(s.keys[i].angle-angle) < sameAngle {
-			s.keys = append(s.keys[:i], s.keys[i+1:]...)
-			return
-		}
-	}
-}
-
-// orderFromSpan turns the list so that an open shell starts at its first key
-// and ends at its last, and drops keys in the open part.
-func (s *shell) orderFromSpan() error {
-	for i, k := range s.keys {
-		if k.edge != startsHere {
-			continue
-		}
-		s.keys = append(append([]key(nil), s.keys[i:]...), s.keys[:i]...)
-		for j, k := range s.keys {
-			if k.edge == endsHere {
-				s.keys = s.keys[:j+1]
-				break
-			}
-		}
-		break
-	}
-	if len(s.keys) == 0 || s.open() && len(s.keys) < 2 {
-		return fmt.Errorf("the piece has no seam, corner or crease to divide it; give its band at least one seam")
-	}
-	return nil
-}
-
-// open tells whether the shell has two long edges instead of closing on itself.
-func (s *shell) open() bool { return s.keys[0].edge == startsHere }
-
-// arcs is the number of stretches between keys.
-func (s *shell) arcs() int {
-	if s.open() {
-		return len(s.keys) - 1
-	}
-	return len(s.keys)
-}
-
-func (s *shell) seamsAt(b bandPlan) []bool {
-	at := make([]bool, len(s.keys))
-	mark := func(angle float64) {
-		for i, k := range s.keys {
-			if math.Abs(k.angle-turn(angle)) < sameAngle {
-				at[i] = true
-			}
-		}
-	}
-	for _, a := range b.seams {
-		mark(a)
-	}
-	if g := s.plan.gap; g != nil {
-		mark(g.at)
-	}
-	return at
 }
 
 // drawRings makes every ring's outline at its level and divides it at the keys.
@@ -423,58 +233,6 @@ func stretch(line []r2.Vec, from, to r2.Vec, n int) []r2.Vec {
 			t = (s - cum[j]) / d
 		}
 		out[i] = r2.Add(pts[j], r2.Scale(t, r2.Sub(pts[j+1], pts[j])))
-	}
-	return out
-}
-
-// reflect makes the two halves of a mirrored shell each other's exact image.
-func (s *shell) reflect() {
-	if n := len(s.rings); s.plan.ends {
-		for i := range n / 2 {
-			for a, arc := range s.rings[i].arcs {
-				s.rings[n-1-i].arcs[a] = append([]r2.Vec(nil), arc...)
-			}
-		}
-	}
-	if !s.plan.mirror || s.plan.span != nil {
-		return
-	}
-	for i := range s.rings {
-		arcs := s.rings[i].arcs
-		for a := range arcs {
-			if m := s.mirrorArc(a); m >= 0 && s.keys[a].angle < math.Pi-sameAngle {
-				arcs[m] = mirrored(arcs[a])
-			}
-		}
-		for a, arc := range arcs {
-			for end, k := range []int{a, (a + 1) % len(s.keys)} {
-				if onMiddle(s.keys[k]) {
-					arc[end*(len(arc)-1)].Y = 0
-				}
-			}
-		}
-	}
-}
-
-func onMiddle(k key) bool {
-	return k.edge == bothSides && (k.angle == 0 || math.Abs(k.angle-math.Pi) < sameAngle)
-}
-
-// mirrorArc is the arc that arc a is the mirror image of, -1 if there is none.
-func (s *shell) mirrorArc(a int) int {
-	from, to := turn(-s.keys[(a+1)%len(s.keys)].angle), turn(-s.keys[a].angle)
-	for m := range s.arcs() {
-		if math.Abs(s.keys[m].angle-from) < sameAngle && math.Abs(s.keys[(m+1)%len(s.keys)].angle-to) < sameAngle {
-			return m
-		}
-	}
-	return -1
-}
-
-func mirrored(pts []r2.Vec) []r2.Vec {
-	out := make([]r2.Vec, len(pts))
-	for i, p := range pts {
-		out[len(pts)-1-i] = r2.Vec{X: p.X, Y: -p.Y}
 	}
 	return out
 }

@@ -1,0 +1,225 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/geom"
+	"tasset/pattern/template"
+)
+
+// plan is a template with every formula evaluated for one body: what the shell
+// is built from. Angles are radians from forward, levels mm along the axis.
+type plan struct {
+	rings  []ringPlan
+	bands  []bandPlan
+	capped string // "", "point" or "plate" at the last ring
+	base   bool   // a plate at the first ring as well
+	gap    *gapPlan
+	span   *[2]float64
+	mirror bool                                    // rings are their own mirror images
+	paired bool                                    // panels that are each other's mirror image share a template
+	ends   bool                                    // the shell is its own mirror image end for end
+	names  [2]string                               // of the plates at the last and the first ring
+	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
+}
+
+type ringPlan struct {
+	name    string
+	level   float64
+	section float64 // level at which the body's section is taken
+	ridges  []ridge
+	corners []float64
+}
+
+type bandPlan struct {
+	name     string
+	from, to int // rings
+	along    bool
+	seams    []float64
+	panels   []string
+}
+
+type gapPlan struct{ at, width, lap float64 }
+
+// plan evaluates the template's rings, bands and the rest.
+func (b *builder) plan() (plan, error) {
+	t := b.template
+	p := plan{mirror: t.Mirror, paired: t.Mirror, names: [2]string{"top plate", "base plate"}}
+	e := evaluator{env: b.env}
+	names := map[string]int{}
+	for _, r := range t.Rings {
+		if !e.on(r.When) {
+			continue
+		}
+		names[r.Name] = len(p.rings)
+		p.rings = append(p.rings, b.ring(&e, r))
+	}
+	for _, bd := range t.Bands {
+		if e.on(bd.When) {
+			p.bands = append(p.bands, e.band(bd, names))
+		}
+	}
+	e.ends(t, &p)
+	p.fold = e.foldRule(t.Folds)
+	if t.Frame.Axis == "across" {
+		p.turnAcross()
+	}
+	if e.err == nil {
+		e.err = p.check()
+	}
+	return p, e.err
+}
+
+// evaluator keeps the first error, so that formulas can be read in a row.
+type evaluator struct {
+	env template.Env
+	err error
+}
+
+func (e *evaluator) num(f template.Formula) float64 {
+	if e.err != nil {
+		return 0
+	}
+	var v float64
+	v, e.err = f.Eval(e.env)
+	return v
+}
+
+func (e *evaluator) on(c template.Condition) bool {
+	if e.err != nil {
+		return false
+	}
+	var on bool
+	on, e.err = c.On(e.env)
+	return on
+}
+
+func (b *builder) ring(e *evaluator, r template.Ring) ringPlan {
+	out := ringPlan{name: r.Name, level: e.num(r.At)}
+	out.section = out.level
+	if r.Section.Set() {
+		out.section = e.num(r.Section)
+	}
+	for _, c := range r.Creases {
+		out.ridges = append(out.ridges, ridge{turn(e.num(c.At)), e.num(c.Rise)})
+	}
+	for _, c := range r.Corners {
+		out.corners = append(out.corners, e.num(c))
+	}
+	out.corners = sortedTurns(out.corners)
+	return out
+}
+
+func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
+	out := bandPlan{name: bd.Name, from: names[bd.From], to: names[bd.To], along: bd.Bend == "along", panels: bd.Seams.Names}
+	if out.name == "" {
+		out.name = "panel"
+	}
+	for _, a := range bd.Seams.At {
+		out.seams = append(out.seams, e.num(a))
+	}
+	if bd.Seams.Count.Set() {
+		n, start := int(math.Round(e.num(bd.Seams.Count))), e.num(bd.Seams.Start)
+		for i := range n {
+			out.seams = append(out.seams, start+2*math.Pi*float64(i)/float64(n))
+		}
+	}
+	return out
+}
+
+func (e *evaluator) ends(t *template.Template, p *plan) {
+	if t.Cap != nil && e.on(t.Cap.When) {
+		p.capped = t.Cap.Kind
+		if t.Cap.Name != "" {
+			p.names[0] = t.Cap.Name
+		}
+	}
+	if t.Base != nil && e.on(t.Base.When) {
+		p.base = t.Base.Kind == "plate"
+		if t.Base.Name != "" {
+			p.names[1] = t.Base.Name
+		}
+	}
+	if t.Gap != nil && e.on(t.Gap.When) {
+		p.gap = &gapPlan{at: turn(e.num(t.Gap.At)), width: e.num(t.Gap.Width), lap: e.num(t.Gap.Lap)}
+	}
+	if t.Span != nil {
+		p.span = &[2]float64{e.num(t.Span.From), e.num(t.Span.To)}
+	}
+}
+
+func (e *evaluator) foldRule(rules []template.FoldRule) func(float64, string) string {
+	type rule struct {
+		at    float64
+		kind  string
+		bands []string
+	}
+	var known []rule
+	for _, r := range rules {
+		if e.on(r.When) {
+			known = append(known, rule{turn(e.num(r.At)), r.Kind, r.Bands})
+		}
+	}
+	return func(angle float64, band string) string {
+		for _, r := range known {
+			if math.Abs(r.at-angle) < sameAngle && (len(r.bands) == 0 || contains(r.bands, band)) {
+				return r.kind
+			}
+		}
+		return "grooved inside"
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// turnAcross writes a plan's levels along the shell's axis, which runs to the
+// wearer's right while the language counts to the left.
+func (p *plan) turnAcross() {
+	n := len(p.rings)
+	for i := range p.rings {
+		p.rings[i].level, p.rings[i].section = -p.rings[i].level, -p.rings[i].section
+	}
+	for i := 0; i < n/2; i++ {
+		p.rings[i], p.rings[n-1-i] = p.rings[n-1-i], p.rings[i]
+	}
+	for i := range p.bands {
+		b := &p.bands[i]
+		b.from, b.to = n-1-b.to, n-1-b.from
+	}
+	for i := 0; i < len(p.bands)/2; i++ {
+		p.bands[i], p.bands[len(p.bands)-1-i] = p.bands[len(p.bands)-1-i], p.bands[i]
+	}
+	top := p.capped == "plate"
+	p.capped = ""
+	if p.base {
+		p.capped = "plate"
+	}
+	p.base = top
+	p.names[0], p.names[1] = p.names[1], p.names[0]
+}
+
+func (p *plan) check() error {
+	if len(p.rings) < 2 && p.capped != "point" {
+		return fmt.Errorf("a shell needs two rings, and %d are left with these settings", len(p.rings))
+	}
+	if len(p.bands) == 0 {
+		return fmt.Errorf("no band is left with these settings")
+	}
+	for i := 1; i < len(p.rings); i++ {
+		if p.rings[i].level <= p.rings[i-1].level+geom.Detail {
+			return fmt.Errorf("ring %q lies at %.1f mm, not above ring %q at %.1f mm, with this body and these settings", p.rings[i].name, p.rings[i].level, p.rings[i-1].name, p.rings[i-1].level)
+		}
+		if len(p.rings[i].corners) != len(p.rings[0].corners) {
+			return fmt.Errorf("ring %q has %d corners and ring %q has %d; all rings of a piece have the same corners", p.rings[i].name, len(p.rings[i].corners), p.rings[0].name, len(p.rings[0].corners))
+		}
+	}
+	return nil
+}
