@@ -11,7 +11,8 @@ import (
 )
 
 // frame is what stands round the panels of every page: two bars that make two
-// sides of a 100 mm square, and what the page says of itself.
+// sides of a 100 mm square, and what the page says of itself; n is 0 on a page
+// that stands alone.
 func (p *Plan) frame(page *draw.Page, n, of int, says string) {
 	corner := r2.Vec{X: Margin + 5, Y: Margin + 5}
 	page.Items = append(page.Items, bar(corner, false)...)
@@ -19,7 +20,11 @@ func (p *Plan) frame(page *draw.Page, n, of int, says string) {
 	page.Items = append(page.Items, square(corner, 4)...)
 	left := Margin + leftBand + 1.0
 	right := p.Paper.Width - Margin
-	p.fitted(page, left, right-mapSide-2, Margin+14.2, 3, true, fmt.Sprintf("%s · page %d of %d · %s", p.name(), n, of, p.Paper.Name))
+	number := ""
+	if n > 0 {
+		number = fmt.Sprintf("page %d of %d", n, of)
+	}
+	p.fitted(page, left, right-mapSide-2, Margin+14.2, 3, true, strings.Join(nonEmpty(p.name(), number, p.Paper.Name), " · "))
 	p.fitted(page, left, right-mapSide-2, Margin+10.6, 2.5, false, strings.Join(nonEmpty("Print at 100 % / actual size: bars must measure 100 mm and 4 in", p.correctionText(), says), " · "))
 }
 

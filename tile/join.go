@@ -13,14 +13,13 @@ const mapSide = 15.0
 // join draws what joins a window to its neighbours. Its own left and lower
 // borders are trimmed and laid over the neighbours' strips, on whose lines each
 // diamond is completed.
-func join(w Window, outline []r2.Vec) []draw.Item {
+func join(w Window, drawn []draw.Item) []draw.Item {
 	g := w.Grid
 	if g == nil {
 		return nil
 	}
 	var items []draw.Item
 	area := w.Clip
-	ring := w.PageFromPanel.ApplyAll(outline)
 	for _, side := range []struct {
 		row, col int // the neighbour
 		upright  bool
@@ -34,7 +33,7 @@ func join(w Window, outline []r2.Vec) []draw.Item {
 	} {
 		if g.has(side.row, side.col) {
 			number := g.edgeNumber(min(w.Row, side.row), min(w.Col, side.col), side.upright)
-			items = append(items, joint(area, ring, side.at, side.upright, side.over, number)...)
+			items = append(items, joint(area, drawn, side.at, side.upright, side.over, number)...)
 		}
 	}
 	return items
@@ -61,8 +60,9 @@ func (g *Grid) edgeNumber(row, col int, upright bool) int {
 	return n
 }
 
-// joint is the line along a shared border with its diamonds.
-func joint(area draw.Rect, outline []r2.Vec, at float64, upright, over bool, number int) []draw.Item {
+// joint is the line along a shared border with its diamonds. Its texts keep
+// clear of what is drawn already, if they can.
+func joint(area draw.Rect, drawn []draw.Item, at float64, upright, over bool, number int) []draw.Item {
 	point := func(along, across float64) r2.Vec {
 		if upright {
 			return r2.Vec{X: at + across, Y: along}
@@ -73,6 +73,10 @@ func joint(area draw.Rect, outline []r2.Vec, at float64, upright, over bool, num
 	if !upright {
 		from, to = area.Min.X, area.Max.X
 	}
+	inward, says, depth := -1.0, "glue strip – the next page lies over it", []float64{Strip / 2, 2.2, Strip - 2.2}
+	if over {
+		inward, says, depth = 1, "trim here, lay over the strip", []float64{2.2, 4.5}
+	}
 	line := &draw.Path{Subpaths: [][]r2.Vec{{point(from, 0), point(to, 0)}}, Stroke: draw.Style{Width: 0.15, Color: grey}, Layer: "frame"}
 	marks := &draw.Path{Stroke: draw.Style{Width: 0.2}, Clip: &area, Layer: "frame"}
 	items := []draw.Item{line, marks}
@@ -81,40 +85,58 @@ func joint(area draw.Rect, outline []r2.Vec, at float64, upright, over bool, num
 		marks.Subpaths = append(marks.Subpaths,
 			[]r2.Vec{point(s-4, 0), point(s, 4), point(s+4, 0), point(s, -4), point(s-4, 0)},
 			[]r2.Vec{point(s, -4), point(s, 4)})
-		across := -6.6
-		if over {
-			across = 6.6
+		var tries []*draw.Text
+		for _, off := range []float64{0, -4, 4, -8, 8} {
+			tries = append(tries, note(point(s+off, 6.6*inward), 2.6, upright, fmt.Sprintf("%d%c", number, 'a'+k), true))
 		}
-		items = append(items, note(point(s, across), 2.6, upright, fmt.Sprintf("%d%c", number, 'a'+k), true))
+		items = append(items, firstClear(tries, drawn))
 	}
-	says, across := "glue strip – the next page lies over it", Strip/2.0
-	if over {
-		says, across = "trim here, lay over the strip", 2.2
+	var tries []*draw.Text
+	for _, d := range depth {
+		for _, f := range []float64{0.5, 0.38, 0.62, 0.08, 0.92} {
+			tries = append(tries, note(point(from+f*(to-from), d), 2, upright, says, false))
+		}
 	}
-	return append(items, besideOutline(outline, func(f float64) *draw.Text {
-		return note(point(from+f*(to-from), across), 2, upright, says, false)
-	}))
+	return append(items, firstClear(tries, append(drawn[:len(drawn):len(drawn)], items...)))
 }
 
-// besideOutline is a text at the first place along a border where no cutting
-// line runs through it, or at the first of all.
-func besideOutline(outline []r2.Vec, at func(f float64) *draw.Text) *draw.Text {
-	for _, f := range []float64{0.5, 0.38, 0.62, 0.08, 0.92} {
-		t := at(f)
-		if !crossed(t.Corners(), outline) {
+// firstClear is the first text that nothing drawn runs through, or the first of
+// all.
+func firstClear(tries []*draw.Text, drawn []draw.Item) *draw.Text {
+	for _, t := range tries {
+		if !struck(t.Corners(), drawn) {
 			return t
 		}
 	}
-	return at(0.5)
+	return tries[0]
 }
 
-func crossed(b [4]r2.Vec, ring []r2.Vec) bool {
-	for i, p := range ring {
-		if touches(b, p, ring[(i+1)%len(ring)]) {
-			return true
+func struck(b [4]r2.Vec, drawn []draw.Item) bool {
+	for _, it := range drawn {
+		switch it := it.(type) {
+		case *draw.Text:
+			if c := it.Corners(); crossedBy(b, c[:], true) {
+				return true
+			}
+		case *draw.Path:
+			for _, sub := range it.Subpaths {
+				if crossedBy(b, sub, it.Closed) {
+					return true
+				}
+			}
 		}
 	}
 	return false
+}
+
+func crossedBy(b [4]r2.Vec, line []r2.Vec, closed bool) bool {
+	for i := 0; i+1 < len(line); i++ {
+		if touches(b, line[i], line[i+1]) {
+			return true
+		}
+	}
+	n := len(line)
+	return closed && n > 2 && touches(b, line[n-1], line[0])
 }
 
 // markPlaces are where the diamonds stand along a border, as parts of it.

@@ -15,13 +15,14 @@ import (
 // How lines look. They differ in width and dashes, not in colour alone, so that
 // any printer and any eye can tell them apart.
 var (
-	freeEdge = draw.Style{Width: 0.25}
-	gluedTo  = draw.Style{Width: 0.6}
-	seamLine = draw.Style{Width: 0.2, Dash: []float64{5, 1, 1, 1}}
-	foldLine = draw.Style{Width: 0.3, Dash: []float64{4, 2}}
-	markLine = draw.Style{Width: 0.2, Dash: []float64{1, 1}}
-	fineLine = draw.Style{Width: 0.2}
-	grey     = draw.Color{R: 110, G: 110, B: 110}
+	freeEdge  = draw.Style{Width: 0.25}
+	gluedTo   = draw.Style{Width: 0.6}
+	endOfEdge = draw.Style{Width: 0.8}
+	seamLine  = draw.Style{Width: 0.2, Dash: []float64{5, 1, 1, 1}}
+	foldLine  = draw.Style{Width: 0.3, Dash: []float64{4, 2}}
+	markLine  = draw.Style{Width: 0.2, Dash: []float64{1, 1}}
+	fineLine  = draw.Style{Width: 0.2}
+	grey      = draw.Color{R: 110, G: 110, B: 110}
 )
 
 // drawing is one window of a panel as it grows.
@@ -99,17 +100,41 @@ func (d *drawing) lines() {
 	for _, h := range d.panel.Holes {
 		d.line(h, true, freeEdge, "cut")
 	}
-	for _, e := range d.panel.Edges {
+	for i, e := range d.panel.Edges {
 		d.edge(e)
+		d.endBar(e, d.panel.Edges[(i+1)%len(d.panel.Edges)])
 	}
 	for _, f := range d.panel.Folds {
 		d.line(f.Line, false, foldLine, "fold")
 		d.wall(f.Line, false)
 	}
 	for _, m := range d.panel.Marks {
-		d.line(m.Line, m.Close, markLine, "mark")
-		d.wall(m.Line, m.Close)
+		d.mark(m)
 	}
+}
+
+// mark draws as much of a mark as lies on the panel.
+func (d *drawing) mark(m pattern.Mark) {
+	line := m.Line
+	if m.Close && len(line) > 0 {
+		line = append(line[:len(line):len(line)], line[0])
+	}
+	var run []r2.Vec
+	end := func() {
+		d.line(run, false, markLine, "mark")
+		d.wall(run, false)
+		run = nil
+	}
+	for i := 0; i+1 < len(line); i++ {
+		for _, s := range geom.ClipLine(line[i], line[i+1], d.panel.Outline) {
+			if len(run) == 0 || geom.Dist(run[len(run)-1], s[0]) > geom.Detail {
+				end()
+				run = []r2.Vec{s[0]}
+			}
+			run = append(run, s[1])
+		}
+	}
+	end()
 }
 
 func (d *drawing) edge(e pattern.Edge) {
@@ -125,6 +150,28 @@ func (d *drawing) edge(e pattern.Edge) {
 	for _, n := range e.Notches {
 		d.notch(e, n)
 	}
+}
+
+// An edge that runs on into the next without a corner that anyone would see
+// ends at a short thick bar.
+const (
+	barDepth = 2.5
+	corner   = 15 * math.Pi / 180
+)
+
+func (d *drawing) endBar(e, next pattern.Edge) {
+	n := len(e.Line)
+	if e.Seam == 0 || next.Seam == 0 || n < 2 || len(next.Line) < 2 {
+		return
+	}
+	u, v := r2.Unit(r2.Sub(e.Line[n-1], e.Line[n-2])), r2.Unit(r2.Sub(next.Line[1], next.Line[0]))
+	if r2.Dot(u, v) < math.Cos(corner) {
+		return
+	}
+	in := r2.Unit(r2.Vec{X: -u.Y - v.Y, Y: u.X + v.X})
+	bar := []r2.Vec{e.Line[n-1], r2.Add(e.Line[n-1], r2.Scale(barDepth, in))}
+	d.line(bar, false, endOfEdge, "seam")
+	d.wall(bar, false)
 }
 
 // Notches are strokes from the seam line into the panel, as many as the
@@ -157,7 +204,10 @@ func (d *drawing) notchNumber(n pattern.Notch) {
 	at := d.w.PageFromPanel.Apply(n.P)
 	in := d.w.PageFromPanel.Dir(n.In)
 	d.put(b, []float64{2.2, 1.8}, func(w, h float64) []place {
-		return []place{{r2.Add(at, r2.Scale(notchDepth+1.2+max(w, h)/2, in)), 0}}
+		deep := r2.Add(at, r2.Scale(notchDepth+1.2+max(w, h)/2, in))
+		side := r2.Scale(1+max(w, h)/2, r2.Vec{X: in.Y, Y: -in.X})
+		beside := r2.Add(at, r2.Scale(notchDepth*0.7, in))
+		return []place{{deep, 0}, {r2.Add(beside, side), 0}, {r2.Sub(beside, side), 0}}
 	})
 }
 

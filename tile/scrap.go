@@ -43,7 +43,7 @@ func ScrapTest(paper Paper) draw.Page {
 	page.Items = append(page.Items,
 		&draw.Path{Subpaths: [][]r2.Vec{ring}, Closed: true, Stroke: freeEdge, Layer: "cut"},
 		&draw.Text{At: r2.Add(at, r2.Vec{X: side / 2, Y: side / 2}), Size: 3, Align: draw.Centre, S: label, Layer: "text"})
-	p.frame(&page, 1, 1, "")
+	p.frame(&page, 0, 0, "")
 	return p.corrected(page)
 }
 

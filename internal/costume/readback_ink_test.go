@@ -15,12 +15,14 @@ import (
 
 // This file reads templates off printed pages and knows nothing of panels but
 // what the first page tells a maker: the outline is thin, what is joined is
-// thick or dash-dotted, "3 ▸ V2" stands beside its edge, strokes are notches.
+// thick or dash-dotted and ends at a corner or a short thick bar, "3 ▸ V2" stands
+// beside its edge, strokes are notches.
 
 // sheetInk is what is printed on one page, by the look of it.
 type sheetInk struct {
 	outlines [][]r2.Vec // closed cut lines
 	joined   [][]r2.Vec // thick cut lines and dash-dotted seam lines
+	ends     []r2.Vec   // where a short thick bar ends an edge
 	strokes  [][2]r2.Vec
 	texts    []*draw.Text
 }
@@ -67,6 +69,8 @@ func (ink *sheetInk) add(p *draw.Path, line []r2.Vec) {
 	switch {
 	case p.Layer == "cut" && p.Closed:
 		ink.outlines = append(ink.outlines, geom.CCW(line))
+	case p.Layer == "seam" && p.Stroke.Dash == nil && p.Stroke.Width > 0.5:
+		ink.ends = append(ink.ends, line[0])
 	case p.Layer == "cut" && p.Stroke.Width > 0.5, p.Layer == "seam":
 		ink.joined = append(ink.joined, line)
 	case p.Layer == "mark" && !p.Closed && p.Stroke.Dash == nil && len(line) == 2:
@@ -134,109 +138,6 @@ func (r *readTemplate) readTitle(ink sheetInk) {
 		}
 		r.pair = r.pair || pairText.MatchString(text.S)
 	}
-}
-
-// What a person sees on paper: two lines join where their ends are nearer than
-// touching, and one edge ends where the line turns by more than aCorner.
-const touching = 0.05 // mm
-
-var aCorner = 12 * math.Pi / 180
-
-// readLines joins the strokes of ink on the template to lines as they look and
-// parts these at corners, so that nothing hangs on how they were drawn.
-func (r *readTemplate) readLines(ink sheetInk) {
-	var parts [][]r2.Vec
-	for _, line := range ink.joined {
-		if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching || geom.Inside(r.outline, mid) {
-			parts = append(parts, r.ccw(line))
-		}
-	}
-	for _, line := range chained(parts) {
-		for _, edge := range atCorners(line) {
-			r.edges = append(r.edges, readEdge{line: edge, length: geom.Length(edge)})
-		}
-	}
-}
-
-// ccw turns a line that starts and ends on the outline so that it runs with
-// it: the shorter way round is the stretch (or the flap) beside the line.
-func (r *readTemplate) ccw(line []r2.Vec) []r2.Vec {
-	ring := append(append([]r2.Vec(nil), r.outline...), r.outline[0])
-	cum := geom.Lengths(ring)
-	total := cum[len(cum)-1]
-	from, to := along(ring, line[0]), along(ring, line[len(line)-1])
-	if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching {
-		if m := along(ring, mid); math.Mod(m-from+total, total) > math.Mod(to-from+total, total) {
-			return geom.Reversed(line)
-		}
-		return line
-	}
-	if math.Mod(to-from+total, total) > total/2 {
-		return geom.Reversed(line)
-	}
-	return line
-}
-
-// along is where on a line a point lies nearest.
-func along(line []r2.Vec, p r2.Vec) float64 {
-	cum := geom.Lengths(line)
-	best, at := math.Inf(1), 0.0
-	for i := 0; i+1 < len(line); i++ {
-		q, _ := geom.NearestOnSegment(p, line[i], line[i+1])
-		if d := geom.Dist(p, q); d < best {
-			best, at = d, cum[i]+geom.Dist(line[i], q)
-		}
-	}
-	return at
-}
-
-func distToLine(line []r2.Vec, p r2.Vec) float64 { return geom.Dist(p, geom.At(line, along(line, p))) }
-
-// chained joins lines end to start.
-func chained(lines [][]r2.Vec) [][]r2.Vec {
-	lines = append([][]r2.Vec(nil), lines...)
-	for i := 0; i < len(lines); i++ {
-		for j := 0; j < len(lines); j++ {
-			if i != j && geom.Dist(lines[i][len(lines[i])-1], lines[j][0]) < touching {
-				lines[i] = append(append([]r2.Vec(nil), lines[i]...), lines[j][1:]...)
-				lines = append(lines[:j], lines[j+1:]...)
-				if j < i {
-					i--
-				}
-				j = -1
-			}
-		}
-	}
-	return lines
-}
-
-// atCorners parts a line where it turns sharply.
-func atCorners(line []r2.Vec) [][]r2.Vec {
-	line = geom.Distinct(line)
-	n := len(line)
-	if geom.Dist(line[0], line[n-1]) < touching { // all round: begin at a corner
-		ring := line[:n-1]
-		for i := range ring {
-			if turn(ring[(i+n-2)%(n-1)], ring[i], ring[(i+1)%(n-1)]) > aCorner {
-				line = append(append(append([]r2.Vec(nil), ring[i:]...), ring[:i]...), ring[i])
-				break
-			}
-		}
-	}
-	var out [][]r2.Vec
-	start := 0
-	for i := 1; i+1 < len(line); i++ {
-		if turn(line[i-1], line[i], line[i+1]) > aCorner {
-			out = append(out, line[start:i+1])
-			start = i
-		}
-	}
-	return append(out, line[start:])
-}
-
-func turn(a, b, c r2.Vec) float64 {
-	u, v := r2.Sub(b, a), r2.Sub(c, b)
-	return math.Abs(math.Atan2(r2.Cross(u, v), r2.Dot(u, v)))
 }
 
 // readSeamTexts gives each text "3 ▸ V2" to the edge it stands beside. It is
