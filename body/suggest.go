@@ -1,6 +1,10 @@
 package body
 
-import "strings"
+import (
+	"strings"
+
+	"tasset/internal/report"
+)
 
 // otherWords are what makers may call a measurement; left and right of them are
 // plain words that mean the same.
@@ -28,7 +32,7 @@ func Suggest(typo string) Name {
 	word = plainWords(word)
 	best, least := Name(""), 1+len(word)/3
 	for _, d := range catalogue {
-		if k := edits(word, strings.ReplaceAll(string(d.Name), "-", " ")); k < least {
+		if k := report.Edits(word, strings.ReplaceAll(string(d.Name), "-", " ")); k < least {
 			best, least = d.Name, k
 		}
 	}
@@ -40,40 +44,9 @@ func Suggest(typo string) Name {
 func plainWords(s string) string {
 	words := strings.Fields(otherWords.Replace(s))
 	for i, w := range words {
-		if edits(w, "circumference") <= 3 {
+		if report.Edits(w, "circumference") <= 3 {
 			words[i] = "girth"
 		}
 	}
 	return strings.Join(words, " ")
-}
-
-// edits is how many letters must be put in, taken out, changed or swapped with
-// their neighbour to turn a into b (optimal string alignment).
-func edits(a, b string) int {
-	var before, last []int
-	for i := range len(a) + 1 {
-		row := make([]int, len(b)+1)
-		for j := range row {
-			switch {
-			case i == 0:
-				row[j] = j
-			case j == 0:
-				row[j] = i
-			default:
-				row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+differ(a[i-1], b[j-1]))
-				if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-					row[j] = min(row[j], before[j-2]+1)
-				}
-			}
-		}
-		before, last = last, row
-	}
-	return last[len(b)]
-}
-
-func differ(a, b byte) int {
-	if a == b {
-		return 0
-	}
-	return 1
 }

@@ -323,7 +323,7 @@ func (a *assembly) faceLine(e Edge) []r2.Vec {
 	if math.Abs(d) < geom.Detail {
 		return nil
 	}
-	return offsetLine(e.Line, d, false)
+	return geom.OffsetLine(e.Line, d)
 }
 
 // outlineOf is the line to cut: the edges in turn, with the allowance of those
@@ -336,7 +336,7 @@ func outlineOf(edges []Edge) []r2.Vec {
 			continue
 		}
 		n := len(e.Line)
-		flap := offsetLine(e.Line, e.Allowance, false)
+		flap := geom.OffsetLine(e.Line, e.Allowance)
 		mitre := min(e.Allowance, e.Length/4) / 2
 		cum := geom.Lengths(flap)
 		out = append(out, e.Line[0])

@@ -48,7 +48,11 @@ func (s *shell) pushOut() {
 
 func (s *shell) moveOut(i int, d float64) {
 	r := &s.rings[i]
-	s.setLine(r, offsetLine(s.line(*r), d, !s.open()))
+	offset := geom.OffsetRing
+	if s.open() {
+		offset = geom.OffsetLine
+	}
+	s.setLine(r, offset(s.line(*r), d))
 	s.reflect()
 }
 

@@ -125,24 +125,6 @@ func walk(ring []r2.Vec, s float64) r2.Vec {
 	return ring[0]
 }
 
-// offsetLine moves a line of the ring out by d, square to its sides, mitred at
-// its corners. closed joins the last point to the first.
-func offsetLine(line []r2.Vec, d float64, closed bool) []r2.Vec {
-	n := len(line)
-	out := make([]r2.Vec, n)
-	for i := range line {
-		var before, after r2.Vec
-		if i > 0 || closed {
-			before = outward(line[(i+n-1)%n], line[i])
-		}
-		if i < n-1 || closed {
-			after = outward(line[i], line[(i+1)%n])
-		}
-		out[i] = r2.Add(line[i], r2.Scale(d, mitre(before, after)))
-	}
-	return out
-}
-
 // outward is the unit vector to the right of a counter-clockwise side, zero
 // where the side has no length.
 func outward(a, b r2.Vec) r2.Vec {
@@ -152,15 +134,4 @@ func outward(a, b r2.Vec) r2.Vec {
 		return r2.Vec{}
 	}
 	return r2.Vec{X: ab.Y / l, Y: -ab.X / l}
-}
-
-// mitre is the vector to the corner of two sides that are both moved out by 1.
-func mitre(before, after r2.Vec) r2.Vec {
-	switch zero := (r2.Vec{}); {
-	case before == zero:
-		return after
-	case after == zero:
-		return before
-	}
-	return r2.Scale(1/(1+r2.Dot(before, after)), r2.Add(before, after))
 }

@@ -80,14 +80,7 @@ func (b *builder) worn() geom.Mesh {
 	if b.side != body.Right {
 		return m
 	}
-	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}
-	for i, v := range m.V {
-		out.V[i] = r3.Vec{X: -v.X, Y: v.Y, Z: v.Z}
-	}
-	for i, t := range m.T {
-		out.T[i] = [3]int{t[0], t[2], t[1]}
-	}
-	return out
+	return m.MirroredX()
 }
 
 // acrossFrame has its axis from the wearer's left to the right, forward as

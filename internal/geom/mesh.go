@@ -16,3 +16,15 @@ func (m *Mesh) Append(o Mesh) {
 		m.T = append(m.T, [3]int{t[0] + base, t[1] + base, t[2] + base})
 	}
 }
+
+// MirroredX is the mesh seen in a mirror at x = 0, its triangles still outwards.
+func (m Mesh) MirroredX() Mesh {
+	out := Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}
+	for i, v := range m.V {
+		out.V[i] = r3.Vec{X: -v.X, Y: v.Y, Z: v.Z}
+	}
+	for i, t := range m.T {
+		out.T[i] = [3]int{t[0], t[2], t[1]}
+	}
+	return out
+}

@@ -22,6 +22,18 @@ func OffsetRing(ring []r2.Vec, d float64) []r2.Vec {
 	return out
 }
 
+// OffsetLine moves a line to its right by d, square to its edges and mitred at
+// its corners; its ends move square to the first and last edge.
+func OffsetLine(line []r2.Vec, d float64) []r2.Vec {
+	out := make([]r2.Vec, len(line))
+	normals := edgeNormals(line)
+	for i, p := range line {
+		before, after := normals[max(i-1, 0)], normals[min(i, len(line)-2)]
+		out[i] = r2.Add(p, r2.Scale(d, mitre(before, after)))
+	}
+	return out
+}
+
 // mitre is the vector from a corner to the corner of its edges moved out by 1.
 func mitre(before, after r2.Vec) r2.Vec {
 	sharpest := 1 + math.Cos(160*math.Pi/180)

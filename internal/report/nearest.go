@@ -8,7 +8,7 @@ func Nearest(typed string, known []string) string {
 	word := plain(typed)
 	best, least := "", 2+len(word)/4
 	for _, k := range known {
-		if d := edits(word, plain(k)); d < least {
+		if d := Edits(word, plain(k)); d < least {
 			best, least = k, d
 		}
 	}
@@ -20,9 +20,9 @@ func plain(s string) string {
 	return strings.NewReplacer("-", " ", "_", " ").Replace(strings.ToLower(strings.TrimSpace(s)))
 }
 
-// edits is how many letters must be put in, taken out, changed or swapped with
+// Edits is how many letters must be put in, taken out, changed or swapped with
 // their neighbour to turn a into b (optimal string alignment).
-func edits(a, b string) int {
+func Edits(a, b string) int {
 	var before, last []int
 	for i := range len(a) + 1 {
 		row := make([]int, len(b)+1)

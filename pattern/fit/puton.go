@@ -118,7 +118,7 @@ func faces(p *pattern.Piece, d float64, of func(*pattern.Panel) geom.Mesh) geom.
 		m := shifted(of(&p.Panels[i]), d)
 		out.Append(m)
 		if p.Panels[i].Copies > p.Copies { // a mirrored pair cut from one template
-			out.Append(mirrored(m))
+			out.Append(m.MirroredX())
 		}
 	}
 	return out
@@ -131,17 +131,6 @@ func shifted(m geom.Mesh, d float64) geom.Mesh {
 		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
 		n := r3.Scale(d, r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
 		out.Append(geom.Mesh{V: []r3.Vec{r3.Add(a, n), r3.Add(b, n), r3.Add(c, n)}, T: [][3]int{{0, 1, 2}}})
-	}
-	return out
-}
-
-func mirrored(m geom.Mesh) geom.Mesh {
-	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}
-	for i, v := range m.V {
-		out.V[i] = r3.Vec{X: -v.X, Y: v.Y, Z: v.Z}
-	}
-	for i, t := range m.T {
-		out.T[i] = [3]int{t[0], t[2], t[1]}
 	}
 	return out
 }
