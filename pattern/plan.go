@@ -62,6 +62,7 @@ func (b *builder) plan() (plan, error) {
 	}
 	e.ends(t, &p)
 	p.fold = e.foldRule(t.Folds)
+	b.adjustLength(&p)
 	if t.Frame.Axis == "across" {
 		p.turnAcross()
 	}
@@ -69,6 +70,31 @@ func (b *builder) plan() (plan, error) {
 		e.err = p.check()
 	}
 	return p, e.err
+}
+
+// adjustLength makes the piece longer or shorter after a fitting: at its open
+// rim if it is closed at the top, else half at either rim.
+func (b *builder) adjustLength(p *plan) {
+	v, ok := b.order.Adjust["length"]
+	if !ok || len(p.rings) == 0 {
+		return
+	}
+	first, last := &p.rings[0], &p.rings[len(p.rings)-1]
+	longer := v.Number
+	if v.Percent {
+		longer *= last.level - first.level
+	}
+	if p.capped != "" {
+		first.lift(-longer)
+		return
+	}
+	first.lift(-longer / 2)
+	last.lift(longer / 2)
+}
+
+// lift moves a ring along the axis, and takes its outline from there.
+func (r *ringPlan) lift(by float64) {
+	r.level, r.section = r.level+by, r.section+by
 }
 
 // evaluator keeps the first error, so that formulas can be read in a row.

@@ -216,7 +216,7 @@ func (b *builder) directions(d template.Directions) (byDirection, error) {
 }
 
 // adjusted is the form after a fitting: the body as if the adjusted sizes had
-// been measured. Lengths of the piece itself are adjusted in its shape.
+// been measured. The length of the piece itself is adjusted in its plan.
 func adjusted(form *body.Form, o Order) (*body.Form, error) {
 	values := map[body.Name]float64{}
 	for name, v := range o.Adjust {
