@@ -33,23 +33,27 @@ func shownBy(w Window) draw.Rect {
 
 func TestLay_everyPointIsPrintedOnceOutsideTheStrips(t *testing.T) {
 	for _, paper := range papers {
-		plan := laid(t, synthetic(), paper)
-		for i, piece := range plan.Set.Pieces {
-			for j, panel := range piece.Panels {
-				for _, p := range samples(panel.Outline) {
-					n := 0
-					for _, s := range plan.Sheets {
-						for _, w := range s.Windows {
-							q := w.PageFromPanel.Apply(p)
-							r := shownBy(w)
-							if w.Piece == i && w.Panel == j && q.X >= r.Min.X && q.X < r.Max.X && q.Y >= r.Min.Y && q.Y < r.Max.Y {
-								n++
-							}
+		checkPrintedOnce(t, laid(t, synthetic(), paper), paper)
+	}
+}
+
+func checkPrintedOnce(t *testing.T, plan *Plan, paper string) {
+	t.Helper()
+	for i, piece := range plan.Set.Pieces {
+		for j, panel := range piece.Panels {
+			for _, p := range samples(panel.Outline) {
+				n := 0
+				for _, s := range plan.Sheets {
+					for _, w := range s.Windows {
+						q := w.PageFromPanel.Apply(p)
+						r := shownBy(w)
+						if w.Piece == i && w.Panel == j && q.X >= r.Min.X && q.X < r.Max.X && q.Y >= r.Min.Y && q.Y < r.Max.Y {
+							n++
 						}
 					}
-					if n != 1 {
-						t.Fatalf("%s: the point %.1f of %s is printed %d times, want once", paper, p, panel.Label, n)
-					}
+				}
+				if n != 1 {
+					t.Fatalf("%s: the point %.1f of %s is printed %d times, want once", paper, p, panel.Label, n)
 				}
 			}
 		}
@@ -72,30 +76,34 @@ func samples(ring []r2.Vec) []r2.Vec {
 
 func TestLay_panelsThatFitAreWholeAndApart(t *testing.T) {
 	for _, paper := range papers {
-		plan := laid(t, synthetic(), paper)
-		area := plan.Paper.Area()
-		for _, s := range plan.Sheets {
-			var rings [][]r2.Vec
-			for _, w := range s.Windows {
-				ring := w.PageFromPanel.ApplyAll(plan.panel(w).Outline)
-				if w.Grid != nil {
-					if fits(plan.panel(w).Outline, area) && len(s.Windows) == 1 && w.Grid.pages > 1 {
-						t.Errorf("%s: %s fits a page but is split", paper, plan.panel(w).Label)
-					}
-					continue
+		checkWholeAndApart(t, laid(t, synthetic(), paper), paper)
+	}
+}
+
+func checkWholeAndApart(t *testing.T, plan *Plan, paper string) {
+	t.Helper()
+	area := plan.Paper.Area()
+	for _, s := range plan.Sheets {
+		var rings [][]r2.Vec
+		for _, w := range s.Windows {
+			ring := w.PageFromPanel.ApplyAll(plan.panel(w).Outline)
+			if w.Grid != nil {
+				if fits(plan.panel(w).Outline, area) && len(s.Windows) == 1 && w.Grid.pages > 1 {
+					t.Errorf("%s: %s fits a page but is split", paper, plan.panel(w).Label)
 				}
-				for _, p := range ring {
-					if p.X < area.Min.X-1e-6 || p.Y < area.Min.Y-1e-6 || p.X > area.Max.X+1e-6 || p.Y > area.Max.Y+1e-6 {
-						t.Errorf("%s: %s leaves the page's area at %.2f", paper, plan.panel(w).Label, p)
-					}
-				}
-				rings = append(rings, ring)
+				continue
 			}
-			for i := range rings {
-				for j := range i {
-					if d := gap(rings[i], rings[j]); d < between-1e-6 {
-						t.Errorf("%s: two panels are %.2f mm apart, want at least %d", paper, d, between)
-					}
+			for _, p := range ring {
+				if p.X < area.Min.X-1e-6 || p.Y < area.Min.Y-1e-6 || p.X > area.Max.X+1e-6 || p.Y > area.Max.Y+1e-6 {
+					t.Errorf("%s: %s leaves the page's area at %.2f", paper, plan.panel(w).Label, p)
+				}
+			}
+			rings = append(rings, ring)
+		}
+		for i := range rings {
+			for j := range i {
+				if d := gap(rings[i], rings[j]); d < between-1e-6 {
+					t.Errorf("%s: two panels are %.2f mm apart, want at least %d", paper, d, between)
 				}
 			}
 		}
@@ -117,11 +125,15 @@ func gap(a, b []r2.Vec) float64 {
 // All that must be known after cutting stands inside the outline.
 func TestPages_labelsStandInsideTheirFragments(t *testing.T) {
 	for _, paper := range papers {
-		plan := laid(t, synthetic(), paper)
-		for _, s := range plan.Sheets {
-			for _, w := range s.Windows {
-				checkLabels(t, plan, w, paper)
-			}
+		checkAllLabels(t, laid(t, synthetic(), paper), paper)
+	}
+}
+
+func checkAllLabels(t *testing.T, plan *Plan, paper string) {
+	t.Helper()
+	for _, s := range plan.Sheets {
+		for _, w := range s.Windows {
+			checkLabels(t, plan, w, paper)
 		}
 	}
 }
@@ -162,7 +174,7 @@ func checkLabels(t *testing.T, plan *Plan, w Window, paper string) {
 		if !holdsSquare(r, 20) {
 			continue
 		}
-		for _, want := range []string{d.panel.Label, d.piece.Name, "cut 2, 1 flipped", "OUTSIDE", "rev " + Revision(d.piece, d.panel)} {
+		for _, want := range []string{d.panel.Label, d.piece.Name, copies(plan.panel(w).Copies, plan.panel(w).Flipped), "OUTSIDE", "rev " + Revision(d.piece, d.panel)} {
 			if !strings.Contains(all, want) {
 				t.Errorf("%s: does not say %q; it says %q", name, want, all)
 			}
