@@ -13,7 +13,7 @@ func (p *Plan) check(of int) draw.Page {
 	page := p.blank("Page 1: print check")
 	c := &column{page: &page, x: p.Paper.Area().Min.X + 4, y: page.Height - Margin - 6, width: p.Paper.Width - 2*Margin - leftBand - 8}
 	c.say(5, true, "Print check: measure this page first")
-	c.say(2.9, false, "Print this page alone, at 100 % or \"actual size\", never \"fit to page\". Measure the square below with a steel ruler, along its lower side (x) and its left side (y), from the middle of one line to the middle of the other. Both must read 100 mm; half a millimetre off is too much.")
+	c.say(2.9, false, "Print this page alone, at 100 % or \"actual size\", never \"fit to page\". Measure the square below with a steel ruler, along its lower side (across) and its left side (down), from the middle of one line to the middle of the other. Both must read 100 mm; half a millimetre off is too much.")
 	at := r2.Vec{X: c.x + 4, Y: c.y - 106}
 	page.Items = append(page.Items, testSquare(at)...)
 	right := &column{page: &page, x: at.X + 110, y: c.y - 6, width: p.Paper.Width - Margin - at.X - 112}
@@ -24,7 +24,7 @@ func (p *Plan) check(of int) draw.Page {
 	}
 	off.say(3.2, true, "If it is off")
 	off.say(2.5, false, "Far off (95 mm, 103 mm): the dialog scales. Choose 100 % or \"actual size\" and the right paper, and print again.")
-	off.say(2.5, false, "A little off (98.5 to 101.5 mm) though the dialog is right: the printer itself is off. Give both readings as the paper's correction; the pages are made again, and each says so.")
+	off.say(2.5, false, "A little off (98.5 to 101.5 mm) though the dialog is right: the printer itself is off. Write both readings into costume.yaml, such as printer: {across: 99.6 mm, down: 100.2 mm}, and print again.")
 	off.say(2.5, false, "Every page has the same two bars, so that a page printed later can be checked too.")
 	c.say(3.2, true, "What the lines mean")
 	c.legend()
@@ -42,8 +42,8 @@ func testSquare(at r2.Vec) []draw.Item {
 	return []draw.Item{
 		&draw.Path{Subpaths: [][]r2.Vec{ring}, Closed: true, Stroke: draw.Style{Width: 0.2}, Layer: "frame"},
 		text(50, 50, 5, "100 mm × 100 mm"),
-		text(50, 3, 3, "x: measure this side"),
-		&draw.Text{At: r2.Add(at, r2.Vec{X: 4.5, Y: 50}), Size: 3, Angle: rightAngle, Align: draw.Centre, S: "y: measure this side", Layer: "frame"},
+		text(50, 3, 3, "across: measure this side"),
+		&draw.Text{At: r2.Add(at, r2.Vec{X: 4.5, Y: 50}), Size: 3, Angle: rightAngle, Align: draw.Centre, S: "down: measure this side", Layer: "frame"},
 	}
 }
 

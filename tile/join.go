@@ -94,7 +94,9 @@ func joint(area draw.Rect, drawn []draw.Item, at float64, upright, over bool, nu
 	var tries []*draw.Text
 	for _, d := range depth {
 		for _, f := range []float64{0.5, 0.38, 0.62, 0.08, 0.92} {
-			tries = append(tries, note(point(from+f*(to-from), d), 2, upright, says, false))
+			half := draw.TextWidth(says, 2, false)/2 + 1
+			along := min(max(from+f*(to-from), from+half), to-half)
+			tries = append(tries, note(point(along, d), 2, upright, says, false))
 		}
 	}
 	return append(items, firstClear(tries, append(drawn[:len(drawn):len(drawn)], items...)))

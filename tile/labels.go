@@ -19,15 +19,19 @@ var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
 // comes first, small, in the fullest form that leaves the seams their places.
 func (d *drawing) label(r *room) {
 	try := r.copy()
-	items, all := d.seamLabels(try)
+	items, missing := d.seamLabels(try)
 	items = append(items, d.foldLabels(try)...)
 	title, complete := d.title(try, d.titleBlocks(), titleSizes)
 	items = append(items, title...)
-	if !all || !complete {
+	if len(missing) > 0 || !complete {
 		if tight, at, ok := d.titleFirst(r); ok {
-			items, try = tight, at
+			items, try, missing, complete = tight, at, nil, true
 		}
 	}
+	if !complete && len(title) == 0 {
+		missing = append(missing, "its title")
+	}
+	d.missing = append(d.missing, missing...)
 	*r = *try
 	d.items = append(d.items, items...)
 	d.items = append(d.items, d.upArrow(r, r.spots())...)
@@ -43,7 +47,7 @@ func (d *drawing) titleFirst(r *room) (items []draw.Item, at *room, ok bool) {
 		if !ok {
 			continue
 		}
-		if seams, all := d.seamLabels(try); all {
+		if seams, missing := d.seamLabels(try); len(missing) == 0 {
 			return append(append(title, seams...), d.foldLabels(try)...), try, true
 		}
 	}
@@ -51,9 +55,8 @@ func (d *drawing) titleFirst(r *room) (items []draw.Item, at *room, ok bool) {
 }
 
 // seamLabels puts the seam's number and its partner beside each seam edge that
-// a fragment shows enough of, and tells whether all found a place.
-func (d *drawing) seamLabels(r *room) (items []draw.Item, all bool) {
-	all = true
+// a fragment shows enough of, and names those that found no place.
+func (d *drawing) seamLabels(r *room) (items []draw.Item, missing []string) {
 	for _, e := range d.panel.Edges {
 		if e.Seam == 0 {
 			continue
@@ -61,10 +64,12 @@ func (d *drawing) seamLabels(r *room) (items []draw.Item, all bool) {
 		for _, part := range d.shown(d.w.PageFromPanel.ApplyAll(e.Line)) {
 			label, ok := seamLabel(d.meets(e), e, part, r)
 			items = append(items, label...)
-			all = all && ok
+			if !ok {
+				missing = append(missing, fmt.Sprintf("%q", d.meets(e)))
+			}
 		}
 	}
-	return items, all
+	return items, missing
 }
 
 // shown are the stretches of a line that a fragment shows, long enough for a

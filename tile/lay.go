@@ -3,6 +3,7 @@ package tile
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -39,6 +40,8 @@ type Window struct {
 	Clip          draw.Rect  // page axes: the part of the page that shows it
 	Grid          *Grid      // nil if it is whole
 	Row, Col      int        // of the grid, from 0 at the lower left
+
+	drawn []draw.Item // all of the panel that shows
 }
 
 func (p *Plan) piece(w Window) *pattern.Piece { return &p.Set.Pieces[w.Piece] }
@@ -76,7 +79,23 @@ func Lay(ctx context.Context, set *pattern.Set, paper Paper, prev *Plan) (*Plan,
 		}
 	}
 	plan.trimRoll()
-	return plan, found, nil
+	return plan, append(found, plan.draw()...), nil
+}
+
+// draw draws every window. The findings name what has no room on a panel; of a
+// panel in a grid, another page may have it.
+func (p *Plan) draw() (found []report.Finding) {
+	for i := range p.Sheets {
+		for j := range p.Sheets[i].Windows {
+			w := &p.Sheets[i].Windows[j]
+			items, missing := p.drawPanel(*w)
+			w.drawn = items
+			if len(missing) > 0 && w.Grid == nil {
+				found = append(found, report.Doubtf(p.panel(*w).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
+			}
+		}
+	}
+	return found
 }
 
 // quarter turns first, so that panels lie straight where they can.

@@ -143,7 +143,8 @@ func checkLabels(t *testing.T, plan *Plan, w Window, paper string) {
 	d := &drawing{piece: plan.piece(w), panel: plan.panel(w), w: w}
 	d.fragments()
 	var texts []*draw.Text
-	for _, it := range plan.drawPanel(w) {
+	items, _ := plan.drawPanel(w)
+	for _, it := range items {
 		if text, ok := it.(*draw.Text); ok {
 			texts = append(texts, text)
 		}

@@ -43,9 +43,8 @@ func (p *Plan) sheet(i, n, of int) draw.Page {
 	page.Height = s.Height
 	says := "sheet rev " + p.Revision(i)
 	for _, w := range s.Windows {
-		drawn := p.drawPanel(w)
-		page.Items = append(page.Items, drawn...)
-		page.Items = append(page.Items, join(w, drawn)...)
+		page.Items = append(page.Items, w.drawn...)
+		page.Items = append(page.Items, join(w, w.drawn)...)
 		page.Items = append(page.Items, smallMap(w, r2.Vec{X: p.Paper.Width - Margin - mapSide, Y: Margin + 1})...)
 		if w.Grid != nil {
 			says = fmt.Sprintf("%s: row %d of %d from the top, column %d of %d · %s", p.panel(w).Label, w.Grid.Rows-w.Row, w.Grid.Rows, w.Col+1, w.Grid.Cols, says)

@@ -32,10 +32,13 @@ type drawing struct {
 	w     Window
 	items []draw.Item
 	rooms []*room
+
+	missing []string // texts that found no room
 }
 
-// drawPanel draws all of a panel that a window shows.
-func (p *Plan) drawPanel(w Window) []draw.Item {
+// drawPanel draws all of a panel that a window shows, and names the texts that
+// found no room.
+func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []string) {
 	d := &drawing{piece: p.piece(w), panel: p.panel(w), w: w}
 	d.fragments()
 	d.lines()
@@ -43,7 +46,7 @@ func (p *Plan) drawPanel(w Window) []draw.Item {
 		d.label(r)
 	}
 	d.markTexts()
-	return d.items
+	return d.items, d.missing
 }
 
 func (d *drawing) fragments() {
@@ -72,6 +75,15 @@ func (w Window) labelArea() draw.Rect {
 		area.Max.Y -= Strip
 	}
 	return area
+}
+
+// shows tells whether a place on the page is where the window has labels.
+func (w Window) shows(p r2.Vec) bool {
+	if w.Grid == nil {
+		return true
+	}
+	a := w.labelArea()
+	return p.X > a.Min.X && p.Y > a.Min.Y && p.X < a.Max.X && p.Y < a.Max.Y
 }
 
 // line draws a line given in panel axes, cut off at the window.
@@ -194,16 +206,16 @@ func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
 		d.wall(stroke, false)
 	}
-	if n.Rank > 3 {
-		d.notchNumber(n)
+	if n.Rank > 3 && d.w.shows(d.w.PageFromPanel.Apply(n.P)) && !d.notchNumber(n) {
+		d.missing = append(d.missing, fmt.Sprintf("the number of notch %d at %q", n.Rank, d.meets(e)))
 	}
 }
 
-func (d *drawing) notchNumber(n pattern.Notch) {
+func (d *drawing) notchNumber(n pattern.Notch) bool {
 	b := block{rows: []row{{fmt.Sprint(n.Rank), 1, false}}}
 	at := d.w.PageFromPanel.Apply(n.P)
 	in := d.w.PageFromPanel.Dir(n.In)
-	d.put(b, []float64{2.2, 1.8}, func(w, h float64) []place {
+	return d.put(b, []float64{2.2, 1.8}, func(w, h float64) []place {
 		deep := r2.Add(at, r2.Scale(notchDepth+1.2+max(w, h)/2, in))
 		side := r2.Scale(1+max(w, h)/2, r2.Vec{X: in.Y, Y: -in.X})
 		beside := r2.Add(at, r2.Scale(notchDepth*0.7, in))

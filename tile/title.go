@@ -57,6 +57,9 @@ func (d *drawing) titleBlocks() []block {
 	}
 	rev := "rev " + Revision(d.piece, d.panel)
 	thick := fmt.Sprintf("%.3g mm foam", d.piece.Thickness)
+	if d.piece.MockUp {
+		thick = "mock-up in card"
+	}
 	cut := copies(d.panel.Copies, d.panel.Flipped)
 	of := d.piece.Name
 	if d.piece.Copies > 1 {
