@@ -79,17 +79,32 @@ func (b bound) away(p r3.Vec) float64 {
 	return r3.Norm(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)})
 }
 
+func (b bound) distance(p r3.Vec) float64 {
+	nearest := math.Inf(1)
+	for _, t := range b.trees() {
+		d, _ := t.Distance(p)
+		nearest = min(nearest, d)
+	}
+	return nearest
+}
+
+// DistanceTo is Distance from one part of the form alone.
+func (f *Form) DistanceTo(part *Part, p r3.Vec) float64 {
+	for i, q := range f.parts {
+		if q == part {
+			return f.bounds[i].distance(p)
+		}
+	}
+	return math.Inf(1)
+}
+
 // Distance is how far a point (body axes) is from the nearest thing of the body
 // or worn on it: skin, layers, ears, nose, hair, glasses; negative inside.
 func (f *Form) Distance(p r3.Vec) float64 {
 	nearest := math.Inf(1)
 	for _, b := range f.bounds {
-		if b.away(p) > max(nearest, 0) {
-			continue
-		}
-		for _, t := range b.trees() {
-			d, _ := t.Distance(p)
-			nearest = min(nearest, d)
+		if b.away(p) <= max(nearest, 0) {
+			nearest = min(nearest, b.distance(p))
 		}
 	}
 	return nearest

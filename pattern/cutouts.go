@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fmt"
 	"math"
 
 	"tasset/pattern/template"
@@ -54,6 +55,12 @@ func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 	if r.Rows.Set() {
 		rows = int(math.Round(e.num(r.Rows)))
 	}
+	if e.err == nil && (max(count, rows) > mostHoles || count*rows > mostHoles) {
+		e.err = fmt.Errorf("an opening has %d x %d holes; %d are the most", count, rows, mostHoles)
+	}
+	if e.err != nil {
+		return nil
+	}
 	x, y, radius, dx, dy := e.num(r.X), e.num(r.Y), e.num(r.Radius), e.num(r.StepX), e.num(r.StepY)
 	var out [][]r2.Vec
 	for i := range count {
@@ -63,6 +70,9 @@ func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 	}
 	return out
 }
+
+// mostHoles is how many holes one opening of a template may stand for.
+const mostHoles = 400
 
 func circle(c r2.Vec, radius float64) []r2.Vec {
 	out := make([]r2.Vec, roundPoints)

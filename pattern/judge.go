@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"tasset/body"
-	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
 
@@ -89,10 +88,8 @@ func (b *builder) bevels(p *Piece) {
 // middles of all triangles of the bent panels that openings have left.
 func (b *builder) clearance(p *Piece) float64 {
 	least := math.Inf(1)
-	if b.near == nil {
-		b.near = geom.NewLocator(b.around)
-	}
 	inner := p.K * p.Thickness
+	parts := b.goesRound()
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		s := &panel.Surface
@@ -100,14 +97,36 @@ func (b *builder) clearance(p *Piece) float64 {
 		for ti, t := range s.T {
 			n := r3.Scale(inner, s.normal(ti))
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				if whole || panel.Covers(blend2(s.Flat, t, w)) {
-					d, _ := b.near.Distance(r3.Sub(blend3(s.Bent, t, w), n))
-					least = min(least, d)
+				if !whole && !panel.Covers(blend2(s.Flat, t, w)) {
+					continue
+				}
+				at := b.inBody(r3.Sub(blend3(s.Bent, t, w), n))
+				for _, part := range parts {
+					least = min(least, b.form.DistanceTo(part, at))
 				}
 			}
 		}
 	}
 	return least
+}
+
+// goesRound are the parts of the body inside the piece: a helmet goes round the
+// neck as well.
+func (b *builder) goesRound() []*body.Part {
+	parts := []*body.Part{b.part}
+	if neck, ok := b.form.Part(body.Neck, body.Both); ok && b.part.Segment == body.Head {
+		parts = append(parts, neck)
+	}
+	return parts
+}
+
+// inBody maps a point of the piece into body axes; a right piece is built as
+// the image of a left one.
+func (b *builder) inBody(p r3.Vec) r3.Vec {
+	if b.side == body.Right {
+		p.X = -p.X
+	}
+	return b.part.Frame.Point(p)
 }
 
 // rimRoom (common practice, no source): a rim nearer than this to the next part
@@ -124,11 +143,7 @@ func (b *builder) neighbours(p *Piece) {
 				continue
 			}
 			for _, q := range e.Line {
-				at := p.Panels[i].Surface.Lift(q)
-				if b.side == body.Right {
-					at.X = -at.X
-				}
-				least = min(least, b.form.Distance(p.Frame.Point(at)))
+				least = min(least, b.form.Distance(b.inBody(p.Panels[i].Surface.Lift(q))))
 			}
 		}
 	}

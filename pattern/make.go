@@ -142,7 +142,6 @@ type builder struct {
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
 	around    geom.Mesh                 // the body and what is worn, piece axes
-	near      *geom.Locator             // the same, to measure distances from
 }
 
 // pushes caps how often a piece is raised again, further out, because it was
@@ -220,7 +219,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, K: b.k, Frame: b.part.Frame, Asked: b.asked, Units: b.order.Units}
+		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.part.Frame, Asked: b.asked, Units: b.order.Units}
 	for _, s := range t.Settings {
 		_, typed := b.order.Settings[s.Name]
 		unit := map[string]string{"mm": "mm", "deg": "deg", "percent": "%", "choice": "choice"}[s.Unit]

@@ -30,6 +30,7 @@ type Piece struct {
 	Side      body.Side
 	Copies    int        // 2 when a mirrored pair is made of one set of templates
 	Thickness float64    // of its foam
+	MockUp    bool       // in card instead of foam
 	K         float64    // where the neutral line lies: 0 inner face, 1 outer face
 	Frame     geom.Frame // bodyFromPiece
 	Panels    []Panel

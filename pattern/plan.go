@@ -112,6 +112,30 @@ func (e *evaluator) num(f template.Formula) float64 {
 	return v
 }
 
+// mostSeams is how many seams a band may have round: more than any piece needs.
+const mostSeams = 60
+
+// whole is a count from 1 to most.
+func (e *evaluator) whole(f template.Formula, what string, most int) int {
+	v := math.Round(e.num(f))
+	if e.err == nil && !(v >= 1 && v <= float64(most)) {
+		e.err = fmt.Errorf("the number of %s is %g; it can be from 1 to %d", what, v, most)
+	}
+	if e.err != nil {
+		return 1
+	}
+	return int(v)
+}
+
+// size is a length that is not negative and at most what a shell may stand off.
+func (e *evaluator) size(f template.Formula, what string) float64 {
+	v := e.num(f)
+	if e.err == nil && !(v >= 0 && v <= farthest) {
+		e.err = fmt.Errorf("the %s is %g mm; it can be from 0 to %g mm", what, v, farthest)
+	}
+	return v
+}
+
 func (e *evaluator) on(c template.Condition) bool {
 	if e.err != nil {
 		return false
@@ -146,7 +170,7 @@ func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
 		out.seams = append(out.seams, e.num(a))
 	}
 	if bd.Seams.Count.Set() {
-		n, start := int(math.Round(e.num(bd.Seams.Count))), e.num(bd.Seams.Start)
+		n, start := e.whole(bd.Seams.Count, "seams of "+out.name, mostSeams), e.num(bd.Seams.Start)
 		for i := range n {
 			out.seams = append(out.seams, start+2*math.Pi*float64(i)/float64(n))
 		}
@@ -168,7 +192,7 @@ func (e *evaluator) ends(t *template.Template, p *plan) {
 		}
 	}
 	if t.Gap != nil && e.on(t.Gap.When) {
-		p.gap = &gapPlan{at: turn(e.num(t.Gap.At)), width: e.num(t.Gap.Width), lap: e.num(t.Gap.Lap)}
+		p.gap = &gapPlan{at: turn(e.num(t.Gap.At)), width: e.size(t.Gap.Width, "gap"), lap: e.size(t.Gap.Lap, "lap")}
 	}
 	if t.Span != nil {
 		p.span = &[2]float64{e.num(t.Span.From), e.num(t.Span.To)}

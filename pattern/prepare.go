@@ -17,6 +17,13 @@ import (
 // practice, no source).
 const card = 0.5
 
+// thickest is the thickest foam, and farthest is how far a shell may stand off
+// the body, mm: more is a slip in a template (common practice, no source).
+const (
+	thickest = 25.0
+	farthest = 300.0
+)
+
 // prepare finds the body part, the values that formulas read, and what the
 // piece must keep clear of the body.
 func (b *builder) prepare() error {
@@ -76,6 +83,9 @@ func (b *builder) settle() error {
 			return err
 		}
 		b.thickness = t
+	}
+	if b.thickness < card || b.thickness > thickest {
+		return fmt.Errorf("the foam would be %g mm thick; it is from %g to %g mm", b.thickness, card, thickest)
 	}
 	b.env["thickness"] = b.thickness
 	if err := b.unknownSettings(); err != nil {
@@ -170,6 +180,9 @@ func (b *builder) prepareClearance() error {
 	b.asked = math.Inf(1)
 	for i := range ease {
 		ease[i] += padding
+		if !(ease[i] >= 0 && ease[i] <= farthest) {
+			return fmt.Errorf("ease and padding together are %g mm; they can be from 0 to %g mm", ease[i], farthest)
+		}
 		b.asked = min(b.asked, ease[i])
 	}
 	b.clear = func(n, _ r3.Vec) float64 { return ease.toward(n) }

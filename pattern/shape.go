@@ -70,11 +70,11 @@ func (b *builder) shape(extra float64) (*shape, error) {
 func (b *builder) worn() geom.Mesh {
 	var m geom.Mesh // the form keeps its own meshes, so they are copied
 	m.Append(b.part.Worn())
-	if neck, ok := b.form.Part(body.Neck, body.Both); ok && b.part.Segment == body.Head {
+	for _, part := range b.goesRound()[1:] {
 		first := len(m.V)
-		m.Append(neck.Worn())
+		m.Append(part.Worn())
 		for i, v := range m.V[first:] {
-			m.V[first+i] = b.part.Frame.Local(neck.Frame.Point(v))
+			m.V[first+i] = b.part.Frame.Local(part.Frame.Point(v))
 		}
 	}
 	if b.side != body.Right {

@@ -14,7 +14,10 @@ import (
 	"tasset/templates"
 )
 
-var bodies = flag.Int("bodies", 50, "how many bodies the sweep draws from the survey")
+var (
+	bodies = flag.Int("bodies", 50, "how many bodies the sweep draws from the survey")
+	first  = flag.Int("first", 0, "the first of them, to go on where a sweep was left")
+)
 
 // pieces of the sweep, each with settings that change its panels.
 var sweepOrders = []pattern.Order{
@@ -44,7 +47,7 @@ func drawBody(t testing.TB, i int) *body.Form {
 // Every piece on bodies drawn from the survey, each with a thickness of its
 // own: what must be true of every piece is, and the foam keeps its distance.
 func TestSweep(t *testing.T) {
-	for i := range *bodies {
+	for i := *first; i < *first+*bodies; i++ {
 		form := drawBody(t, i)
 		m := pattern.Material{Thickness: []float64{0, 2, 5, 8, 10}[i%5], K: []float64{0.5, 0.6}[i%2]}
 		for _, o := range sweepOrders {
