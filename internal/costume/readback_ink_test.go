@@ -86,8 +86,9 @@ func (ink sheetInk) templates() (out []readTemplate, faults []error) {
 		}
 		r := readTemplate{outline: ring}
 		r.readTitle(ink)
-		r.readLines(ink)
-		for _, err := range append(r.readSeamTexts(ink), r.readNotches(ink)...) {
+		errs := r.readLines(ink)
+		errs = append(errs, r.readSeamTexts(ink)...)
+		for _, err := range append(errs, r.readNotches(ink)...) {
 			faults = append(faults, fmt.Errorf("template %s: %w", r.label, err))
 		}
 		out = append(out, r)

@@ -1,6 +1,7 @@
 package costume
 
 import (
+	"fmt"
 	"math"
 
 	"tasset/internal/geom"
@@ -15,12 +16,23 @@ const touching = 0.05 // mm
 var aCorner = 12 * math.Pi / 180
 
 // readLines joins the strokes of ink on the template to lines as they look and
-// parts these at corners, so that nothing hangs on how they were drawn.
-func (r *readTemplate) readLines(ink sheetInk) {
+// parts these at corners, so that nothing hangs on how they were drawn. What is
+// thick must be on the line to cut.
+func (r *readTemplate) readLines(ink sheetInk) (errs []error) {
 	var parts [][]r2.Vec
 	for _, line := range ink.joined {
 		if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching || geom.Inside(r.outline, mid) {
 			parts = append(parts, r.ccw(line))
+		}
+	}
+	for _, line := range parts {
+		if geom.DistToRing(r.outline, geom.At(line, geom.Length(line)/2)) >= touching {
+			continue // a seam line inside its allowance
+		}
+		for _, p := range line {
+			if d := geom.DistToRing(r.outline, p); d > touching {
+				errs = append(errs, fmt.Errorf("a joined edge leaves the line to cut by %.2f mm", d))
+			}
 		}
 	}
 	for _, line := range chained(parts) {
@@ -28,6 +40,7 @@ func (r *readTemplate) readLines(ink sheetInk) {
 			r.edges = append(r.edges, readEdge{line: edge, length: geom.Length(edge)})
 		}
 	}
+	return errs
 }
 
 // ccw turns a line that starts and ends on the outline so that it runs with
