@@ -3,6 +3,7 @@ package body
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -127,6 +128,9 @@ func (x suspect) finding() report.Finding {
 
 // between writes a range in the unit that an entry was typed in.
 func between(e Entry, low, high float64) string {
+	if strings.Contains(e.Typed, "ft") || strings.Contains(e.Typed, "'") {
+		return units.Format(low, units.Inch) + " to " + units.Format(high, units.Inch)
+	}
 	if _, unit := splitTyped(e); unit.sign == "kg" || unit.sign == "lb" {
 		return fmt.Sprintf("%.0f to %.0f %s", low/unit.per, high/unit.per, unit.sign)
 	} else if u, err := units.ParseUnit(unit.sign); err == nil {

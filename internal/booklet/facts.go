@@ -52,8 +52,12 @@ func doubt(mm float64, u units.Unit) string {
 // foamOf tells what the piece is made of and what was checked of its fit.
 func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	mm := func(v float64) string { return units.FormatFine(v, u) }
+	stuff := entry{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))}
+	if p.MockUp {
+		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.Format(p.Thickness, units.MM))}
+	}
 	out := []entry{
-		{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))},
+		stuff,
 		{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))},
 	}
 	if p.Deviation > 0 {
