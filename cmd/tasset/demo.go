@@ -37,6 +37,7 @@ What to do next:
      Its square must measure 100 mm both ways.
   2. Read %s and %s in %s; their comments explain them. Change a
      size, then: tasset print%s
+     (not installed? "go install ./cmd/tasset", or "go run ./cmd/tasset print%[5]s")
   3. Start your own: tasset new my-costume
 `, s.File, costume.WearerFile, costume.CostumeFile, dir, inFolder(dir))
 			return nil

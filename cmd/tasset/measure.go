@@ -155,7 +155,7 @@ func newSet() *cobra.Command {
 		Use:               "set NAME VALUE",
 		Short:             "Write a size into wearer.yaml, comments kept",
 		Example:           "  tasset measure set \"wrist girth\" \"6 5/8 in\"\n  tasset measure set \"calf girth\" \"38.2 cm\" --side left",
-		Args:              cobra.ExactArgs(2),
+		Args:              nameAndValue,
 		ValidArgsFunction: completeMeasurements,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if side != "" && side != "left" && side != "right" {
@@ -173,6 +173,14 @@ func newSet() *cobra.Command {
 	cmd.Flags().StringVar(&side, "side", "", "left or right, where the two differ")
 	_ = cmd.RegisterFlagCompletionFunc("side", cobra.FixedCompletions([]string{"left", "right"}, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
+}
+
+// nameAndValue wants two words, and says how to write sizes of several.
+func nameAndValue(_ *cobra.Command, args []string) error {
+	if len(args) == 2 {
+		return nil
+	}
+	return fmt.Errorf("found %s; write a name and a value, each in quotes: tasset measure set \"wrist girth\" \"6 5/8 in\"", counted(len(args), "word"))
 }
 
 // completeMeasurements completes the first argument with names of measurements.

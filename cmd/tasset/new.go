@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -182,10 +183,10 @@ func firstPages(cmd *cobra.Command, dir string) error {
 		return err
 	}
 	w := cmd.OutOrStdout()
-	fmt.Fprintf(w, "\nMade %s and %s.\n", costume.WearerFile, costume.CostumeFile)
+	fmt.Fprintf(w, "\nMade %s and %s.\n", filepath.Join(dir, costume.WearerFile), filepath.Join(dir, costume.CostumeFile))
 	sayBuild(w, s)
 	if len(s.ToMeasure) > 0 {
-		fmt.Fprintln(w, "\nThese are drafts: look at them, do not cut foam by them. To make them real, measure:")
+		fmt.Fprintln(w, "\nLook at a draft, do not cut foam by it. To make the drafts real, measure:")
 		for _, name := range s.ToMeasure {
 			how, _ := costume.HowTo(name)
 			fmt.Fprintf(w, "  %s: %s\n", name, how)

@@ -17,8 +17,9 @@ func newPrint() *cobra.Command {
 		Use:   "print [piece …]",
 		Short: "Make the pages to print, of all pieces or of some",
 		Long: `Make a PDF of the costume's templates at true size: a page to check the print,
-the safety page, an index, and the pages of templates. Print it at 100 % ("actual
-size"), measure the square on page one, then cut.
+the safety page, an overview of each piece, a scrap test, an index, and the pages
+of templates. Print it at 100 % ("actual size"), measure the square on page one,
+then cut.
 
 The paper is the costume's; --paper takes another, so that the same folder
 prints on A4 here and on Letter elsewhere.`,
@@ -41,7 +42,7 @@ prints on A4 here and on Letter elsewhere.`,
 	}
 	cmd.Flags().StringVar(&o.Paper, "paper", "", "paper by name (A4, Letter, A3, tabloid …), size (\"300 x 400 mm\") or roll (\"roll 610 mm\")")
 	cmd.Flags().BoolVar(&o.MockUp, "mock-up", false, "make every piece in card: no foam thickness, no bevels")
-	cmd.Flags().StringVar(&out, "out", "", "the PDF's file (default: print/<title>-<paper>.pdf in the folder)")
+	cmd.Flags().StringVar(&out, "out", "", "the PDF's file (default: print/<title>-<paper>.pdf in the folder, with the pieces' names if you chose some)")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "say what was made as JSON")
 	_ = cmd.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"A4", "Letter", "A3", "tabloid", "A2", "A1", "A0", "Legal"}, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
@@ -58,7 +59,7 @@ func build(ctx context.Context, dir string, o costume.Options, out string, errs 
 		return costume.Summary{}, err
 	}
 	if out == "" {
-		out = f.PrintPath(r, o.MockUp)
+		out = f.PrintPath(r, o)
 	}
 	doc, err := f.PDF(r)
 	if err != nil {

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"tasset/internal/report"
 )
 
 const rootLong = `Tasset makes paper templates for foam armour that fit one body.
@@ -27,7 +29,7 @@ func newRoot() *cobra.Command {
 		Long:          rootLong,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          cobra.NoArgs,
+		Args:          knownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.PersistentFlags().StringP("folder", "f", ".", "the costume's folder")
@@ -36,6 +38,21 @@ func newRoot() *cobra.Command {
 		return fmt.Errorf("%w; \"%s --help\" lists what there is", err, cmd.CommandPath())
 	})
 	return root
+}
+
+// knownCommand refuses a word that is no command, and says which was meant.
+func knownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var known []string
+	for _, c := range cmd.Commands() {
+		known = append(known, c.Name())
+	}
+	if near := report.Nearest(args[0], known); near != "" {
+		return fmt.Errorf("there is no command %q; did you mean %q?", args[0], near)
+	}
+	return fmt.Errorf("there is no command %q; \"tasset --help\" lists what there is", args[0])
 }
 
 // folderOf is the folder that a command works in.

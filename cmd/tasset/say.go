@@ -30,8 +30,16 @@ func sayPieces(w io.Writer, s costume.Summary) {
 		case p.Problem:
 			state = "NOT to cut yet: see the problem below"
 		}
-		fmt.Fprintf(w, "  %s%s: %s, %.3g mm foam; %s\n", p.Name, pair(p.Copies), counted(p.Panels, "panel"), p.Foam, state)
+		fmt.Fprintf(w, "  %s%s: %s, %s; %s\n", p.Name, pair(p.Copies), counted(p.Panels, "panel"), stuff(p), state)
 	}
+}
+
+// stuff is what a piece is cut from.
+func stuff(p costume.PieceSummary) string {
+	if p.MockUp {
+		return "a mock-up in card"
+	}
+	return fmt.Sprintf("%.3g mm foam", p.Foam)
 }
 
 func pair(copies int) string {

@@ -91,11 +91,30 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"format: 1\nname: &a Ash\nmeasurements: {stature: 171 cm}", "anchor, alias or tag"},
 		{"format: 1\nmeasurements: {stature: 171 cm", "not well-formed YAML"},
 		{strings.Repeat("[", 1000), "deeply nested"},
+		{strings.Repeat("- ", 50000), "deeply nested"}, // took all memory
+		{"format: 1\nname: M\xe4x\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: the file is not UTF-8 text"},
+		{"\x00\x00", "wearer.yaml:1: the file is not UTF-8 text"},
+		{"\uFEFFformat: 1\nmeasurements: [171 cm]", "wearer.yaml:2: measurements: found a list"}, // the mark before the text is no key
 		{strings.Repeat("#", mostBytes+1), "larger"},
 	} {
 		_, err := ReadWearer("wearer.yaml", []byte(c.src))
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%.60q gives %v; want a message that says %q", c.src, err, c.says)
+		}
+	}
+}
+
+func TestReadCostume_adjustments(t *testing.T) {
+	const head = "format: 1\npieces:\n  - piece: vambrace\n    adjust: "
+	for _, c := range []struct{ adjust, says string }{
+		{"{wrist girth: +8 mm, length: -1 in, forearm girth flexed: 3 %}", ""},
+		{"{calf girth: +8 mm}", "costume.yaml:4: calf girth: found a size that the vambrace does not hang on; adjust length, forearm girth flexed"},
+		{"{wrist girth: +40 in}", "costume.yaml:4: wrist girth: found +40 in; a fitting changes a size by at most 100 mm"},
+		{"{wrist girth: -30 %}", "costume.yaml:4: wrist girth: found -30 %"},
+	} {
+		_, err := ReadCostume("costume.yaml", []byte(head+c.adjust+"\n"), NewCatalogue(nil))
+		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
+			t.Errorf("%s gives %v; want %q", c.adjust, err, c.says)
 		}
 	}
 }

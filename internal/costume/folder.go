@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"github.com/natefinch/atomic"
 
@@ -64,7 +65,10 @@ func readFile(dir, name string) ([]byte, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("no %s in %s; start a costume with \"tasset new\", see one with \"tasset demo\", or name the folder with --folder", name, dir)
 	}
-	return src, err
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", filepath.Join(dir, name), reason(err))
+	}
+	return src, nil
 }
 
 // Units is how lengths are written for this maker.
@@ -81,11 +85,28 @@ func (f *Folder) Units() units.Unit {
 // Save writes a file so that a reader sees the old one or the new one, never
 // half of it. The folder is made if it is missing.
 func Save(path string, content []byte) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("cannot write %s: that is a folder or a device; name a file", path)
 	}
-	if err := atomic.WriteFile(path, bytes.NewReader(content)); err != nil {
-		return err
+	err := os.MkdirAll(filepath.Dir(path), 0o755)
+	if err == nil {
+		err = atomic.WriteFile(path, bytes.NewReader(content))
 	}
-	return os.Chmod(path, 0o644)
+	if err == nil {
+		err = os.Chmod(path, 0o644)
+	}
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	return nil
+}
+
+// reason is what the system said, without the names of files that a maker did
+// not type.
+func reason(err error) error {
+	var system syscall.Errno
+	if errors.As(err, &system) {
+		return system
+	}
+	return err
 }

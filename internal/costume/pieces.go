@@ -2,6 +2,7 @@ package costume
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
@@ -87,7 +88,7 @@ func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
 	}
 	if e := at["adjust"]; e != nil {
 		for _, a := range e.entries("write sizes to change, such as \"wrist girth: +8 mm\"") {
-			p.adjust(&o, a)
+			p.adjust(&o, t, a)
 		}
 	}
 	return o, true
@@ -225,20 +226,45 @@ func ShowSetting(s template.Setting, n float64) string {
 	return fmt.Sprintf("%.4g", n)
 }
 
+// What an adjustment may change at most: more is a slip, or a size that was
+// taken wrong. Common practice, no source.
+const (
+	mostAdjusted = 100.0 // mm
+	mostShare    = 0.25
+)
+
 // adjust reads a change after a fitting: a signed length, or percent.
-func (p *pieceReader) adjust(o *pattern.Order, v value) {
+func (p *pieceReader) adjust(o *pattern.Order, t *template.Template, v value) {
 	if _, ok := body.Describe(body.Name(v.key)); !ok && v.key != "length" {
 		v.fail("found a size that cannot be adjusted; adjust \"length\" or a measurement%s", perhapsMeasured(v.key))
 		return
 	}
+	if v.key != "length" && !hangsOn(t, v.key) {
+		v.fail("found a size that the %s does not hang on; adjust length, %s", t.Name, strings.Join(governing(t), ", "))
+		return
+	}
 	a := pattern.Value{Typed: v.typed(), Percent: strings.HasSuffix(v.typed(), "%")}
+	before, most := len(v.r.errs), mostAdjusted
 	if a.Percent {
-		a.Number = v.parsed(units.ParsePercent)
+		a.Number, most = v.parsed(units.ParsePercent), mostShare
 	} else {
 		a.Number = v.length(p.costume.Units)
 	}
+	if len(v.r.errs) == before && math.Abs(a.Number) > most {
+		v.fail("found %s; a fitting changes a size by at most %g mm or %g %%. Measure it again instead", v.text(), mostAdjusted, 100*mostShare)
+	}
 	o.Adjust[v.key], o.Places[v.key] = a, v.where()
 }
+
+func governing(t *template.Template) []string {
+	var names []string
+	for _, n := range t.Governs {
+		names = append(names, string(n))
+	}
+	return names
+}
+
+func hangsOn(t *template.Template, size string) bool { return contains(governing(t), size) }
 
 func perhapsMeasured(key string) string {
 	if n := body.Suggest(key); n != "" {

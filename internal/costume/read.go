@@ -1,9 +1,11 @@
 package costume
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -37,6 +39,11 @@ type value struct {
 
 // parse reads the file's one mapping; false if it is not YAML of our kind.
 func (r *reader) parse(src []byte) (value, bool) {
+	src = bytes.TrimPrefix(src, []byte("\uFEFF")) // some editors begin a file with it
+	if line, ok := notText(src); ok {
+		r.fail(line, "the file is not UTF-8 text; open it in a text editor and save it as UTF-8")
+		return value{}, false
+	}
 	if len(src) > mostBytes || nesting(src) > mostNesting {
 		r.fail(1, "the file is larger or more deeply nested than a costume can be")
 		return value{}, false
@@ -64,17 +71,36 @@ func (r *reader) parse(src []byte) (value, bool) {
 	return value{r, "", 1, docs[0]}, true
 }
 
-// nesting is the deepest that brackets stand in each other or indents go in.
+// notText finds the first line that is not UTF-8 text.
+func notText(src []byte) (line int, found bool) {
+	for i, l := range bytes.Split(src, []byte("\n")) {
+		if !utf8.Valid(l) || bytes.IndexByte(l, 0) >= 0 {
+			return i + 1, true
+		}
+	}
+	return 0, false
+}
+
+// nesting is the deepest that brackets stand in each other, or that list marks
+// follow each other at the start of one line.
 func nesting(src []byte) int {
 	depth, most := 0, 0
+	marks, start := 0, true // of this line
 	for _, b := range src {
 		switch b {
+		case '\n':
+			marks, start = 0, true
 		case '[', '{':
 			depth++
 		case ']', '}':
 			depth--
+		case '-', '?':
+			if start {
+				marks++
+			}
 		}
-		most = max(most, depth)
+		start = start && bytes.IndexByte([]byte("\n -?:"), b) >= 0
+		most = max(most, depth, marks)
 	}
 	return most
 }
@@ -170,17 +196,26 @@ func (v value) describe() string {
 	case *ast.AnchorNode, *ast.AliasNode, *ast.TagNode:
 		return "an anchor, alias or tag, which these files do not use"
 	default:
-		return fmt.Sprintf("%q", n.String())
+		return fmt.Sprintf("%q", shortened(n.String()))
 	}
+}
+
+// shortened keeps what is quoted in a message to a line.
+func shortened(s string) string {
+	if r := []rune(s); len(r) > 60 {
+		return string(r[:60]) + "…"
+	}
+	return s
 }
 
 // unknown records a key that the file does not have.
 func (v value) unknown(known []string) {
+	key := shortened(v.key)
 	if k := report.Nearest(v.key, known); k != "" {
-		v.r.fail(v.line, "found the key %q, which is not known here; did you mean %q?", v.key, k)
+		v.r.fail(v.line, "found the key %q, which is not known here; did you mean %q?", key, k)
 		return
 	}
-	v.r.fail(v.line, "found the key %q, which is not known here; known are %s", v.key, strings.Join(known, ", "))
+	v.r.fail(v.line, "found the key %q, which is not known here; known are %s", key, strings.Join(known, ", "))
 }
 
 // among reads a word out of a list of known ones and gives its index, 0 after
@@ -252,7 +287,8 @@ func (r *reader) format(found *value) {
 		r.fail(1, "found no \"format\"; write \"format: 1\" at the top")
 		return
 	}
-	if s := found.text(); s != "1" {
+	before := len(r.errs)
+	if s := found.text(); s != "1" && len(r.errs) == before {
 		found.fail("found %q; this program reads format 1", s)
 	}
 }

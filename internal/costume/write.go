@@ -15,14 +15,26 @@ import (
 )
 
 // PrintPath is where a build's pages go unless the maker says otherwise:
-// print/<title>-<paper>.pdf in the folder.
-func (f *Folder) PrintPath(r *Result, mockUp bool) string {
-	name := fileName(f.Costume.Title) + "-" + fileName(r.Plan.Paper.Name)
-	if mockUp {
+// print/<title>-<paper>.pdf in the folder. Pages of some pieces bear their
+// names, so that they do not take the place of the whole costume's.
+func (f *Folder) PrintPath(r *Result, o Options) string {
+	name := fileName(f.Costume.Title)
+	for _, piece := range o.Only {
+		name += "-" + fileName(piece)
+	}
+	if len(name) > longestName {
+		name = strings.ToValidUTF8(name[:longestName], "")
+	}
+	name += "-" + fileName(r.Plan.Paper.Name)
+	if o.MockUp {
 		name += "-mock-up"
 	}
 	return filepath.Join(f.Dir, "print", name+".pdf")
 }
+
+// longestName is how many bytes of a title go into a file's name; systems take
+// 255 in all.
+const longestName = 120
 
 // fileName keeps letters and digits; what lies between becomes one hyphen.
 func fileName(title string) string {
@@ -65,7 +77,8 @@ type PieceSummary struct {
 	Copies    int     `json:"copies"`
 	Templates int     `json:"templates"` // panels to print
 	Panels    int     `json:"panels"`    // panels to cut
-	Foam      float64 `json:"foam"`      // thickness, mm
+	Foam      float64 `json:"foam"`      // thickness, mm; of the card in a mock-up
+	MockUp    bool    `json:"mockUp"`    // in card
 	Clearance float64 `json:"clearance"` // least distance from the body, mm, checked
 	Asked     float64 `json:"asked"`     // what it should be at least, mm
 	Draft     bool    `json:"draft"`
@@ -82,7 +95,7 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	}
 	for _, p := range r.Set.Pieces {
 		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
-			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
+			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
 		for _, panel := range p.Panels {
 			q.Panels += max(panel.Copies, 1)
 		}
