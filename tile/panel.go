@@ -194,21 +194,34 @@ const (
 )
 
 func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
-	along := r2.Vec{X: n.In.Y, Y: -n.In.X}
+	cum := geom.Lengths(e.Line)
+	at := arcOf(e.Line, cum, n.P)
 	count := n.Rank
 	if count > 3 || count < 1 {
 		count = 1
 	}
 	for k := range count {
 		off := (float64(k) - float64(count-1)/2) * notchStep
-		at := r2.Add(n.P, r2.Scale(off, along))
-		stroke := []r2.Vec{r2.Sub(at, r2.Scale(e.Allowance, n.In)), r2.Add(at, r2.Scale(notchDepth, n.In))}
+		foot := geom.AtLength(e.Line, cum, at+off)
+		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(e.Allowance, n.In)), r2.Add(foot, r2.Scale(notchDepth, n.In))}
 		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
 		d.wall(stroke, false)
 	}
 	if n.Rank > 3 && d.w.shows(d.w.PageFromPanel.Apply(n.P)) && !d.notchNumber(n) {
 		d.missing = append(d.missing, fmt.Sprintf("the number of notch %d at %q", n.Rank, d.meets(e)))
 	}
+}
+
+// arcOf is how far along a line a point on it lies.
+func arcOf(line []r2.Vec, cum []float64, p r2.Vec) float64 {
+	best, at := math.Inf(1), 0.0
+	for i := 0; i+1 < len(line); i++ {
+		q, _ := geom.NearestOnSegment(p, line[i], line[i+1])
+		if d := geom.Dist(p, q); d < best {
+			best, at = d, cum[i]+geom.Dist(line[i], q)
+		}
+	}
+	return at
 }
 
 func (d *drawing) notchNumber(n pattern.Notch) bool {

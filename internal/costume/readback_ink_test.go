@@ -219,7 +219,7 @@ func (e *readEdge) foot(s [2]r2.Vec) (at float64, ok bool) {
 			continue
 		}
 		side := r2.Unit(r2.Sub(b, a))
-		if math.Abs(r2.Dot(side, dir)) > 0.05 {
+		if math.Abs(r2.Dot(side, dir)) > 0.35 { // not within 20° of square
 			continue
 		}
 		t := r2.Cross(r2.Sub(from, a), dir) / r2.Cross(side, dir)
