@@ -62,6 +62,10 @@ func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 		return nil
 	}
 	x, y, radius, dx, dy := e.num(r.X), e.num(r.Y), e.num(r.Radius), e.num(r.StepX), e.num(r.StepY)
+	if e.err == nil && !(radius >= leastHole && radius <= farthest) {
+		e.err = fmt.Errorf("a hole has a radius of %g mm; it can be from %g to %g mm", radius, leastHole, farthest)
+		return nil
+	}
 	var out [][]r2.Vec
 	for i := range count {
 		for j := range rows {
@@ -73,6 +77,10 @@ func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 
 // mostHoles is how many holes one opening of a template may stand for.
 const mostHoles = 400
+
+// leastHole is the radius of the smallest hole that a punch makes, mm (common
+// practice, no source).
+const leastHole = 0.5
 
 func circle(c r2.Vec, radius float64) []r2.Vec {
 	out := make([]r2.Vec, roundPoints)

@@ -128,10 +128,13 @@ func (e *evaluator) whole(f template.Formula, what string, most int) int {
 }
 
 // size is a length that is not negative and at most what a shell may stand off.
-func (e *evaluator) size(f template.Formula, what string) float64 {
+func (e *evaluator) size(f template.Formula, what string) float64 { return e.within(f, what, 0) }
+
+// within is a length from low to what a shell may stand off.
+func (e *evaluator) within(f template.Formula, what string, low float64) float64 {
 	v := e.num(f)
-	if e.err == nil && !(v >= 0 && v <= farthest) {
-		e.err = fmt.Errorf("the %s is %g mm; it can be from 0 to %g mm", what, v, farthest)
+	if e.err == nil && !(v >= low && v <= farthest) {
+		e.err = fmt.Errorf("the %s is %g mm; it can be from %g to %g mm", what, v, low, farthest)
 	}
 	return v
 }
@@ -152,7 +155,7 @@ func (b *builder) ring(e *evaluator, r template.Ring) ringPlan {
 		out.section = e.num(r.Section)
 	}
 	for _, c := range r.Creases {
-		out.ridges = append(out.ridges, ridge{turn(e.num(c.At)), e.num(c.Rise)})
+		out.ridges = append(out.ridges, ridge{turn(e.num(c.At)), e.within(c.Rise, "rise of a crease in ring "+r.Name, -farthest)})
 	}
 	for _, c := range r.Corners {
 		out.corners = append(out.corners, e.num(c))

@@ -224,6 +224,9 @@ func (b *builder) directions(d template.Directions) (byDirection, error) {
 				return byDirection{}, err
 			}
 		}
+		if !(math.Abs(out[i]) <= farthest) {
+			return byDirection{}, fmt.Errorf("an ease is %g mm; %g mm is the most", out[i], farthest)
+		}
 	}
 	return out, nil
 }
