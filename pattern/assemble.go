@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"tasset/internal/geom"
 
@@ -173,6 +174,9 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	pt := &a.parts[part]
 	raw := &a.cutter.panels[pt.raw]
 	p.Name, p.Surface, p.Holes = raw.name, raw.surf, pt.holes
+	if p.Copies > 1 { // it stands for a left and a right one
+		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
+	}
 	b := raw.border()
 	for ei, e := range pt.edges {
 		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap}
