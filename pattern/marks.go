@@ -17,6 +17,7 @@ const fasteningInset = 20.0
 // addMarks draws the fastenings at the edges where the piece opens.
 func (b *builder) addMarks(p *Piece) error {
 	e := evaluator{env: b.env}
+	lapped := p.lapped()
 	for _, f := range b.template.Fastenings {
 		if !f.AtGap || !e.on(f.When) {
 			continue
@@ -25,7 +26,7 @@ func (b *builder) addMarks(p *Piece) error {
 			panel := &p.Panels[i]
 			for _, edge := range panel.opens() {
 				at := b.fasteningsOn(&e, f, panel, edge)
-				panel.Marks = append(panel.Marks, fasteningMarks(f, edge, at, e.num(f.Width), e.num(f.Length))...)
+				panel.Marks = append(panel.Marks, fasteningMarks(f, edge, lapped, at, e.num(f.Width), e.num(f.Length))...)
 			}
 		}
 	}
@@ -67,7 +68,22 @@ func (p *Panel) opens() []Edge {
 	return out
 }
 
-func fasteningMarks(f template.Fastening, e Edge, at []float64, width, length float64) []Mark {
+// lapped tells whether one edge lies over the other where the piece closes.
+func (p *Piece) lapped() bool {
+	for i := range p.Panels {
+		for _, e := range p.Panels[i].opens() {
+			if e.Allowance > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fasteningMarks draws one fastening at an edge. Hook-and-loop of a piece that
+// laps sits on the lap's inner face and on the outer face that the lap covers,
+// so that the two strips meet.
+func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, width, length float64) []Mark {
 	if width == 0 {
 		width = 25
 	}
@@ -85,6 +101,12 @@ func fasteningMarks(f template.Fastening, e Edge, at []float64, width, length fl
 		length, at = width, []float64{0.5}
 		width = total - 2*fasteningInset
 		name = fmt.Sprintf("%s, %.0f mm wide", name, length)
+		switch {
+		case e.Allowance > 0:
+			name += ", on the inside"
+		case lapped:
+			name += ", on the outside"
+		}
 	}
 	for _, t := range at {
 		if room := (width/2 + 5) / total; room < 0.5 { // off the rims
@@ -94,6 +116,9 @@ func fasteningMarks(f template.Fastening, e Edge, at []float64, width, length fl
 		seg = min(seg, len(e.Line)-2)
 		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))
 		in := quarterTurn(d)
+		if strings.HasPrefix(f.Kind, "hook") && e.Allowance > 0 {
+			in = r2.Scale(-1, in)
+		}
 		c := r2.Add(geom.AtLength(e.Line, cum, t*total), r2.Scale(6, in))
 		if !strings.HasPrefix(f.Kind, "hook") {
 			c = r2.Add(c, r2.Scale(fasteningInset-6, in))
