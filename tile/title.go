@@ -7,6 +7,7 @@ import (
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
+	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -118,14 +119,27 @@ func (d *drawing) upArrow(r *room, spots []spot) []draw.Item {
 			box := rectangle(s.p, length+1, 6, angle)
 			if s.clear >= 2.5 && r.free(box) {
 				r.taken = append(r.taken, box)
-				return arrow(geom.Turned(angle, s.p), length)
+				return arrow(geom.Turned(angle, s.p), length, upWord(d.panel))
 			}
 		}
 	}
 	return nil
 }
 
-func arrow(m geom.Rigid, length float64) []draw.Item {
+// upWord is what the arrow points to: a panel that lies level when worn, such
+// as the top of a helm, has a front but no up.
+func upWord(p *pattern.Panel) string {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, v := range p.Surface.Bent {
+		low, high = min(low, v.Y), max(high, v.Y)
+	}
+	if high-low < 1 {
+		return "front"
+	}
+	return "up"
+}
+
+func arrow(m geom.Rigid, length float64, word string) []draw.Item {
 	h := length / 2
 	shaft := m.ApplyAll([]r2.Vec{{X: -h}, {X: h - 2.5}})
 	head := m.ApplyAll([]r2.Vec{{X: h}, {X: h - 3}, {X: h - 3}})
@@ -135,7 +149,7 @@ func arrow(m geom.Rigid, length float64) []draw.Item {
 	angle := readable(m.Angle())
 	middle := m.Apply(r2.Vec{X: -h + 3, Y: -1.6})
 	down := r2.Vec{X: math.Sin(angle), Y: -math.Cos(angle)}
-	text := &draw.Text{At: r2.Add(middle, r2.Scale(2.2*draw.CapHeight/2, down)), Size: 2.2, Angle: angle, Align: draw.Centre, S: "up", Layer: "text"}
+	text := &draw.Text{At: r2.Add(middle, r2.Scale(2.2*draw.CapHeight/2, down)), Size: 2.2, Angle: angle, Align: draw.Centre, S: word, Layer: "text"}
 	return []draw.Item{
 		&draw.Path{Subpaths: [][]r2.Vec{shaft}, Stroke: draw.Style{Width: 0.3}, Layer: "mark"},
 		&draw.Path{Subpaths: [][]r2.Vec{head}, Closed: true, Fill: &black, Layer: "mark"},

@@ -45,7 +45,7 @@ func ReadCostume(file string, src []byte, catalogue *Catalogue) (*Costume, error
 	c := &Costume{Title: "costume", Units: r.units(at["units"]), Material: pattern.Material{K: 0.5, Cut: units.Rad(45)},
 		Printer: Printer{Across: square, Down: square}}
 	if v := at["title"]; v != nil {
-		c.Title = v.text()
+		c.Title = v.label()
 	}
 	if v := at["paper"]; v != nil {
 		c.Paper, c.PaperAt = v.text(), v.where()

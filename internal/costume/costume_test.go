@@ -119,6 +119,22 @@ func TestReadCostume_adjustments(t *testing.T) {
 	}
 }
 
+// A name goes into file names, pages and the terminal: it must not steer them.
+func TestReadCostume_names(t *testing.T) {
+	for _, c := range []struct{ name, says string }{
+		{"\"Ärmchen 左\"", ""},
+		{"\"\"", "costume.yaml:4: name: found nothing"},
+		{"\"a\\e[2Jb\"", "characters that can be printed"},
+		{"\"a\\u202eb\"", "characters that can be printed"},
+		{strings.Repeat("n", 61), "costume.yaml:4: name: found 61 characters; write at most 60"},
+	} {
+		_, err := ReadCostume("costume.yaml", []byte("format: 1\npieces:\n  - piece: vambrace\n    name: "+c.name+"\n"), NewCatalogue(nil))
+		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
+			t.Errorf("%s gives %v; want %q", c.name, err, c.says)
+		}
+	}
+}
+
 // Any text gives a wearer or an error with a place, never a panic.
 func FuzzReadWearer(f *testing.F) {
 	f.Add(string(demoWearer))

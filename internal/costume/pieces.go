@@ -69,7 +69,7 @@ func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
 	o.Side = readSide(at["side"], t)
 	o.Name = strings.TrimSpace(o.Side.String() + " " + strings.ReplaceAll(t.Name, "-", " "))
 	if n := at["name"]; n != nil {
-		o.Name = n.text()
+		o.Name = n.label()
 	}
 	if e := at["thickness"]; e != nil {
 		o.Thickness = e.foam(p.costume.Units)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
@@ -183,6 +184,25 @@ func (v value) text() string {
 	}
 	v.fail("found %s; write one value behind the colon", v.describe())
 	return ""
+}
+
+// longestLabel is as much of a name as a title block holds.
+const longestLabel = 60
+
+// label is a title or a name: a line of characters that can be printed.
+func (v value) label() string {
+	before := len(v.r.errs)
+	s := v.text()
+	switch {
+	case len(v.r.errs) > before:
+	case s == "":
+		v.fail("found nothing; write a name, or leave the line out")
+	case utf8.RuneCountInString(s) > longestLabel:
+		v.fail("found %d characters; write at most %d", utf8.RuneCountInString(s), longestLabel)
+	case strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }):
+		v.fail("found %q; a name is one line of characters that can be printed", s)
+	}
+	return s
 }
 
 func (v value) describe() string {

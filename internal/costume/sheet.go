@@ -52,7 +52,7 @@ func (f *Folder) sheetPage(rows []Row, p tile.Paper, number int) draw.Page {
 		page.Items = append(page.Items, &draw.Text{At: r2.Vec{X: x, Y: y}, Size: size, Bold: bold, S: s, Layer: "text"})
 	}
 	put(sheetMargin, top-6, 5.5, true, "Measurements of "+orBlank(f.Wearer.Name))
-	put(sheetMargin, top-12, 2.8, false, fmt.Sprintf("Tape flat and just touching, over what is worn under the armour (say what). Write %s with the unit. Sheet %d.", f.Units(), number))
+	put(sheetMargin, top-12, 2.8, false, fmt.Sprintf("Tape flat and just touching, over what is worn under the armour (say what). Write each size with its unit (%s). Sheet %d.", f.Units(), number))
 	put(right-2*valueWidth+2, top-headHeight+3, 2.8, true, "left or both")
 	put(right-valueWidth+2, top-headHeight+3, 2.8, true, "right")
 	for i, r := range rows {

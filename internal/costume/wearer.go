@@ -32,7 +32,7 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 	r.format(at["format"])
 	w := &Wearer{Units: r.units(at["units"])}
 	if v := at["name"]; v != nil {
-		w.Name = v.text()
+		w.Name = v.label()
 	}
 	if v := at["sex"]; v != nil {
 		w.Tape.Sex = [...]body.Sex{body.NotStated, body.Woman, body.Man, body.Woman, body.Man}[v.among(sexes)]
