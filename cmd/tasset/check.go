@@ -23,7 +23,7 @@ still a draft, 2 if the files cannot be read.`,
 			if err != nil {
 				return err
 			}
-			r, err := costume.Shape(cmd.Context(), f, costume.Options{Only: args}, progress(cmd.ErrOrStderr()))
+			r, err := shape(cmd, f, costume.Options{Only: args})
 			if err != nil {
 				return err
 			}
@@ -32,6 +32,13 @@ still a draft, 2 if the files cannot be read.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the findings as JSON")
 	return cmd
+}
+
+// shape makes a folder's pieces without pages.
+func shape(cmd *cobra.Command, f *costume.Folder, o costume.Options) (*costume.Result, error) {
+	tell := progress(cmd.ErrOrStderr())
+	defer tell("", 1, 1) // the line is taken off, however it ends
+	return costume.Shape(cmd.Context(), f, o, tell)
 }
 
 func sayCheck(cmd *cobra.Command, s costume.Summary, asJSON bool) error {

@@ -16,6 +16,8 @@ const (
 	exitOK     = 0
 	exitFails  = 1 // a check found a problem, or a piece is a draft
 	exitMisuse = 2 // wrong use, or wrong input
+
+	exitStopped = 130 // by Ctrl-C, as shells have it
 )
 
 func main() {
@@ -41,6 +43,9 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 		return exitOK
 	case errors.Is(err, errFails):
 		return exitFails
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintf(errs, "%s: stopped; no pages were written\n", cmd.CommandPath())
+		return exitStopped
 	}
 	fmt.Fprintf(errs, "%s: %v\n", cmd.CommandPath(), err)
 	return exitMisuse

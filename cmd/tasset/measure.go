@@ -115,7 +115,7 @@ func from(r costume.Row) string {
 }
 
 func sayNext(cmd *cobra.Command, f *costume.Folder, asJSON bool) error {
-	r, err := costume.Shape(cmd.Context(), f, costume.Options{}, progress(cmd.ErrOrStderr()))
+	r, err := shape(cmd, f, costume.Options{})
 	if err != nil {
 		return err
 	}

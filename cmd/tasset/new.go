@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -36,7 +37,7 @@ fractions, whichever units you choose.`,
 			if err := costume.Vacant(dir); err != nil {
 				return err
 			}
-			a, err := interview(cmd.InOrStdin(), cmd.OutOrStdout(), given)
+			a, err := interview(cmd.Context(), cmd.InOrStdin(), cmd.OutOrStdout(), given)
 			if err != nil {
 				return err
 			}
@@ -89,6 +90,7 @@ func size(name string, field func(*costume.Answers) *string) func(*costume.Answe
 // interviewer puts questions; where nobody sees the answers being typed it
 // writes them out.
 type interviewer struct {
+	ctx   context.Context
 	lines *bufio.Scanner
 	out   io.Writer
 	echo  bool
@@ -96,9 +98,9 @@ type interviewer struct {
 
 // interview asks what was not given, and asks again with the reason when an
 // answer cannot be used. What was given as a flag and cannot be used is an error.
-func interview(in io.Reader, out io.Writer, given [6]string) (costume.Answers, error) {
+func interview(ctx context.Context, in io.Reader, out io.Writer, given [6]string) (costume.Answers, error) {
 	var a costume.Answers
-	asker := interviewer{bufio.NewScanner(in), out, !isTerminal(in)}
+	asker := interviewer{ctx, bufio.NewScanner(in), out, !isTerminal(in)}
 	for i, q := range questions {
 		if given[i] != "" {
 			if err := q.check(&a, given[i]); err != nil {
@@ -141,14 +143,19 @@ func fallback(q question, a costume.Answers) string {
 
 // ask puts one question until its answer can be used.
 func (i interviewer) ask(q question, fallback string, a *costume.Answers) error {
-	lines, out := i.lines, i.out
+	out := i.out
 	for {
 		prompt := capital(q.asks)
 		if fallback != "" {
 			prompt += " [" + fallback + "]"
 		}
 		fmt.Fprint(out, prompt+": ")
-		if !lines.Scan() {
+		typed, more := i.line()
+		if err := i.ctx.Err(); err != nil {
+			fmt.Fprintln(out)
+			return err
+		}
+		if !more {
 			fmt.Fprintln(out)
 			if q.optional {
 				if fallback != "" {
@@ -158,7 +165,7 @@ func (i interviewer) ask(q question, fallback string, a *costume.Answers) error 
 			}
 			return fmt.Errorf("the answers ended before the question %q; give it as --%s", q.asks, q.flag)
 		}
-		answer := strings.TrimSpace(lines.Text())
+		answer := strings.TrimSpace(typed)
 		if i.echo {
 			fmt.Fprintln(out, answer)
 		}
@@ -173,6 +180,18 @@ func (i interviewer) ask(q question, fallback string, a *costume.Answers) error 
 			return nil
 		}
 		fmt.Fprintf(out, "  %v. Once more:\n", err)
+	}
+}
+
+// line is the next line that is typed, unless Ctrl-C comes first.
+func (i interviewer) line() (typed string, more bool) {
+	done := make(chan bool, 1)
+	go func() { done <- i.lines.Scan() }()
+	select {
+	case more = <-done:
+		return i.lines.Text(), more
+	case <-i.ctx.Done():
+		return "", false
 	}
 }
 

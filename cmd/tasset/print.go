@@ -54,7 +54,9 @@ func build(ctx context.Context, dir string, o costume.Options, out string, errs 
 	if err != nil {
 		return costume.Summary{}, err
 	}
-	r, err := costume.Build(ctx, f, o, progress(errs))
+	tell := progress(errs)
+	r, err := costume.Build(ctx, f, o, tell)
+	tell("", 1, 1) // the line is taken off, however it ends
 	if err != nil {
 		return costume.Summary{}, err
 	}

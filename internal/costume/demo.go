@@ -26,7 +26,10 @@ func start(dir string, wearer, costume []byte) error {
 	if err := Vacant(dir); err != nil {
 		return err
 	}
-	return errors.Join(Save(filepath.Join(dir, WearerFile), wearer), Save(filepath.Join(dir, CostumeFile), costume))
+	if err := Save(filepath.Join(dir, WearerFile), wearer); err != nil {
+		return err
+	}
+	return Save(filepath.Join(dir, CostumeFile), costume)
 }
 
 // Vacant tells whether a new costume may be made in a folder: nil, or what is

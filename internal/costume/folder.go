@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 
 	"github.com/natefinch/atomic"
@@ -108,5 +109,6 @@ func reason(err error) error {
 	if errors.As(err, &system) {
 		return system
 	}
-	return err
+	said := err.Error() // of a temporary file, with the system's words at the end
+	return errors.New(strings.TrimSpace(said[strings.LastIndex(said, ": ")+1:]))
 }
