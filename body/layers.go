@@ -21,7 +21,7 @@ func skin(e Entry, layers []Layer) (Entry, []report.Finding, error) {
 	}
 	i := slices.IndexFunc(layers, func(l Layer) bool { return l.Name == e.Over })
 	if i < 0 {
-		return e, nil, fmt.Errorf("%s was taken over %q, which is not among the layers%s; add it with its thickness, or measure over the skin",
+		return e, nil, fmt.Errorf("%s was taken over %q, which is not among the layers%s; add it with its thickness under \"wears\", or measure over the skin",
 			entryName(e), e.Over, layerNames(layers))
 	}
 	l := layers[i]
