@@ -71,9 +71,18 @@ func (a *assembly) addSpan(e rawEdge, ref EdgeRef) {
 func (a *assembly) check() error {
 	for s := range a.cutter.seams {
 		for _, sp := range a.spans[s] {
-			if len(sp.sides) != 2 {
-				return fmt.Errorf("a seam edge %.1f mm long has %d sides instead of 2; an opening takes away its partner: move the opening clear of it", sp.to-sp.from, len(sp.sides))
+			if len(sp.sides) == 2 {
+				continue
 			}
+			p := a.parts[sp.sides[0].Panel]
+			what := "an opening"
+			for _, e := range p.edges {
+				if e.kind == Opening {
+					what = fmt.Sprintf("the opening %q", e.name)
+				}
+			}
+			return fmt.Errorf("beside panel %q %s takes away all of what a %.0f mm long seam edge is joined to; make it smaller, or move it off that seam",
+				a.cutter.panels[p.raw].name, what, sp.to-sp.from)
 		}
 	}
 	return nil

@@ -111,6 +111,16 @@ func (p *rawPanel) parts(raw int, loops []loop, holes []chain, breaks [][]float6
 	return out
 }
 
+// opened tells whether an opening has bitten into the part.
+func (p *part) opened() bool {
+	for _, e := range p.edges {
+		if e.kind == Opening {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *part) outline() []r2.Vec {
 	var out []r2.Vec
 	for _, e := range p.edges {

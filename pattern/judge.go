@@ -148,7 +148,7 @@ func (b *builder) neighbours(p *Piece) {
 		}
 	}
 	if room := rimRoom + p.K*p.Thickness; least < room {
-		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.Format(max(least-p.K*p.Thickness, 0), units.MM))
+		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.Format(max(least-p.K*p.Thickness, 0), p.Units))
 	}
 }
 

@@ -262,6 +262,9 @@ const smallestPart = 15.0
 // warnOfScraps finds remnants that are too small to glue.
 func (b *builder) warnOfScraps(parts []part) {
 	for _, p := range parts {
+		if !p.opened() {
+			continue
+		}
 		box := geom.Bounds(p.outline())
 		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
 			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,

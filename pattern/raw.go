@@ -285,7 +285,7 @@ func (c *cutter) lay(pi int) error {
 		err = c.layWrap(pi)
 	}
 	if err != nil {
-		return fmt.Errorf("panel %q: %w", p.name, err)
+		return fmt.Errorf("panel %q: its rings cannot be joined by foam that only bends; bring their sizes nearer together, or put a ring or a seam between (%w)", p.name, err)
 	}
 	return nil
 }
