@@ -93,3 +93,21 @@ func TestMake_rightIsLeftMirrored(t *testing.T) {
 		}
 	}
 }
+
+// A shrinkage that the templates do not take up is said, not swallowed.
+func TestMake_shrinkIsSaid(t *testing.T) {
+	form := drawBody(t, 1)
+	for shrink, want := range map[float64]bool{0: false, 0.02: true} {
+		_, fs, err := pattern.Make(context.Background(), []pattern.Order{{Name: "v", Template: "vambrace"}}, templates.FS, form, pattern.Material{Thickness: 5, K: 0.5, Shrink: shrink})
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := false
+		for _, f := range fs {
+			said = said || strings.Contains(f.Said, "shrink of 2.0 %")
+		}
+		if said != want {
+			t.Errorf("shrink %g: said %v, want %v", shrink, said, want)
+		}
+	}
+}

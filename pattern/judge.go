@@ -15,7 +15,7 @@ import (
 
 // judge measures the finished piece and says whether it may be cut.
 func (b *builder) judge(p *Piece) {
-	if p.Clearance < 0.98*p.Asked-0.05 {
+	if p.Clearance < 0.98*p.Asked {
 		b.doubtf("the foam comes within %.1f mm of the body or what is worn on it; %.1f mm were asked for.", p.Clearance, p.Asked)
 	}
 	for _, n := range b.template.Governs {

@@ -46,6 +46,11 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		findings = append(findings, r.findings...)
 	}
 	giveCodes(set)
+	if m.Shrink > 0 {
+		f := report.Doubtf("material", "shrink of %.1f %% is not put into the templates: no piece here is heated into shape, all are bent.", 100*m.Shrink)
+		f.Perhaps = "If you heat the foam all the same, heat it before you cut."
+		findings = append(findings, f)
+	}
 	return set, findings, nil
 }
 
@@ -149,22 +154,22 @@ type builder struct {
 // little short of its distance.
 const pushes = 3
 
+// near is the share of the distance asked for that a piece is raised again to
+// reach, a little above the share that it is held to.
+const near = 0.99
+
 func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.prepare(); err != nil {
 		return nil, nil, err
 	}
-	var p *Piece
+	p, err := b.raise(0)
 	extra := 0.0
-	for range pushes {
-		var err error
-		if p, err = b.raise(extra); err != nil {
-			return nil, nil, err
-		}
-		short := p.Asked - p.Clearance
-		if short < geom.Chord {
-			break
-		}
-		extra += short
+	for n := 0; err == nil && n < pushes && p.Clearance < near*p.Asked; n++ {
+		extra += p.Asked - p.Clearance
+		p, err = b.raise(extra)
+	}
+	if err != nil {
+		return nil, nil, err
 	}
 	p.PushedOut += extra
 	b.judge(p)
