@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tasset/internal/geom"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -34,18 +35,15 @@ const roundPoints = 72
 
 func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 	if o.Round == nil {
-		var pts []curvePoint
+		var points []r2.Vec
+		var corner []bool
 		for _, p := range o.Points {
-			pts = append(pts, curvePoint{r2.Vec{X: e.num(p.X), Y: e.num(p.Y)}, p.Corner || !o.Smooth})
+			points, corner = append(points, r2.Vec{X: e.num(p.X), Y: e.num(p.Y)}), append(corner, p.Corner)
 		}
 		if o.Smooth {
-			return [][]r2.Vec{smoothed(pts)}
+			points = geom.SmoothRing(points, corner, smoothStep)
 		}
-		var line []r2.Vec
-		for _, p := range pts {
-			line = append(line, p.p)
-		}
-		return [][]r2.Vec{line}
+		return [][]r2.Vec{points}
 	}
 	r := o.Round
 	count, rows := 1, 1

@@ -66,58 +66,5 @@ func (c cutout) reflected() cutout {
 	return out
 }
 
-// curvePoint is a point of a drawn curve.
-type curvePoint struct {
-	p      r2.Vec
-	corner bool
-}
-
 // smoothStep (detail): the longest chord of a smooth drawn curve.
 const smoothStep = 1.5
-
-// smoothed runs a closed curve through its points, with the tangent of the
-// points on either side of each (Catmull and Rom), and turns sharply at
-// corners.
-func smoothed(pts []curvePoint) []r2.Vec {
-	n := len(pts)
-	tangent := func(i, away int) r2.Vec {
-		a, b, c := pts[(i+n-1)%n].p, pts[i].p, pts[(i+1)%n].p
-		if pts[i].corner { // one-sided
-			if away > 0 {
-				return r2.Sub(c, b)
-			}
-			return r2.Sub(b, a)
-		}
-		return r2.Scale(0.5, r2.Sub(c, a))
-	}
-	var out []r2.Vec
-	for i := range pts {
-		j := (i + 1) % n
-		p0, p1 := pts[i].p, pts[j].p
-		t0, t1 := tangent(i, 1), tangent(j, -1)
-		// Tangents are scaled to this chord, so that points far apart on one
-		// side do not make the curve overshoot on the other.
-		chord := r2.Norm(r2.Sub(p1, p0))
-		t0, t1 = scaledTo(t0, chord), scaledTo(t1, chord)
-		steps := max(int(chord/smoothStep), 1)
-		for k := range steps {
-			out = append(out, hermite(p0, p1, t0, t1, float64(k)/float64(steps)))
-		}
-	}
-	return out
-}
-
-func scaledTo(v r2.Vec, l float64) r2.Vec {
-	if n := r2.Norm(v); n > 0 {
-		return r2.Scale(l/n, v)
-	}
-	return v
-}
-
-func hermite(p0, p1, t0, t1 r2.Vec, t float64) r2.Vec {
-	t2, t3 := t*t, t*t*t
-	v := r2.Scale(2*t3-3*t2+1, p0)
-	v = r2.Add(v, r2.Scale(t3-2*t2+t, t0))
-	v = r2.Add(v, r2.Scale(3*t2-2*t3, p1))
-	return r2.Add(v, r2.Scale(t3-t2, t1))
-}
