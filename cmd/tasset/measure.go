@@ -180,7 +180,7 @@ func nameAndValue(_ *cobra.Command, args []string) error {
 	if len(args) == 2 {
 		return nil
 	}
-	return fmt.Errorf("found %s; write a name and a value, each in quotes: tasset measure set \"wrist girth\" \"6 5/8 in\"", counted(len(args), "word"))
+	return fmt.Errorf("found %s; write a name and a value, each in quotes: tasset measure set \"wrist girth\" \"6 5/8 in\"", report.Counted(len(args), "word"))
 }
 
 // completeMeasurements completes the first argument with names of measurements.

@@ -30,7 +30,7 @@ func sayPieces(w io.Writer, s costume.Summary) {
 		case p.Problem:
 			state = "NOT to cut yet: see the problem below"
 		}
-		fmt.Fprintf(w, "  %s%s: %s, %s; %s\n", p.Name, pair(p.Copies), counted(p.Panels, "panel"), stuff(p), state)
+		fmt.Fprintf(w, "  %s%s: %s, %s; %s\n", p.Name, pair(p.Copies), report.Counted(p.Panels, "panel"), stuff(p), state)
 	}
 }
 
@@ -49,19 +49,12 @@ func pair(copies int) string {
 	return ""
 }
 
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // sayBuild prints what a build made, where, and every finding.
 func sayBuild(w io.Writer, s costume.Summary) {
-	fmt.Fprintf(w, "Wrote %s: %s on %s, %s to cut.\n", s.File, counted(s.Pages, "page"), s.Paper, counted(s.Panels, "panel"))
+	fmt.Fprintf(w, "Wrote %s: %s on %s, %s to cut.\n", s.File, report.Counted(s.Pages, "page"), s.Paper, report.Counted(s.Panels, "panel"))
 	sayPieces(w, s)
 	if len(s.Findings) > 0 {
-		fmt.Fprintf(w, "\n%s:\n", capital(counted(len(s.Findings), "finding")))
+		fmt.Fprintf(w, "\n%s:\n", capital(report.Counted(len(s.Findings), "finding")))
 		sayFindings(w, s.Findings)
 	}
 }

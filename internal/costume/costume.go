@@ -14,6 +14,9 @@ type Costume struct {
 	Material pattern.Material
 	Printer  Printer
 	Orders   []pattern.Order
+	Pictures []Laid    // over photographs of the wearer
+	Rulers   []Stretch // long rulers over them
+	Drawn    []Drawn   // curves on them
 }
 
 // Printer is what the maker measured on a printed check page: the sides of the
@@ -29,7 +32,7 @@ const square = 100.0 // mm
 // Thickest foam that anyone bends round a limb (common practice, no source).
 const thickest = 25.0 // mm
 
-var costumeKeys = []string{"format", "title", "units", "paper", "material", "printer", "settings", "pieces"}
+var costumeKeys = []string{"format", "title", "units", "paper", "material", "printer", "settings", "pieces", "pictures", "rulers"}
 
 // ReadCostume reads costume.yaml. The catalogue says which pieces there are and
 // what can be set on them. The error tells everything that is wrong with the
@@ -62,8 +65,14 @@ func ReadCostume(file string, src []byte, catalogue *Catalogue) (*Costume, error
 	}
 	if v := at["pieces"]; v != nil {
 		p.read(*v)
-	} else {
+	} else if at["pictures"] == nil {
 		r.fail(1, "found no \"pieces\"; write a list of them, such as \"- piece: vambrace\"")
+	}
+	if v := at["pictures"]; v != nil {
+		c.Pictures = readPictures(*v, c.Units)
+	}
+	if v := at["rulers"]; v != nil {
+		c.Rulers = readStretches(*v, c.Units, true)
 	}
 	return c, r.done()
 }

@@ -20,7 +20,7 @@ type pieceReader struct {
 	common    []value // settings for every piece that has them
 }
 
-var pieceKeys = []string{"piece", "name", "side", "settings", "adjust", "thickness", "traced", "mock-up"}
+var pieceKeys = []string{"piece", "name", "side", "settings", "adjust", "thickness", "traced", "mock-up", "drawn"}
 
 func (p *pieceReader) read(v value) {
 	used := make([]bool, len(p.common))
@@ -79,6 +79,9 @@ func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
 	}
 	if e := at["mock-up"]; e != nil {
 		o.MockUp = e.yes()
+	}
+	if e := at["drawn"]; e != nil {
+		p.costume.Drawn = append(p.costume.Drawn, readDrawn(*e, o.Name)...)
 	}
 	p.commonSettings(&o, t, used)
 	if e := at["settings"]; e != nil {

@@ -172,6 +172,12 @@ func (v value) isMapping() bool {
 	return false
 }
 
+// isList tells whether the value is a list.
+func (v value) isList() bool {
+	_, ok := v.node.(*ast.SequenceNode)
+	return ok
+}
+
 // text is a scalar as it was typed; a failure gives "" and is recorded.
 func (v value) text() string {
 	switch n := v.node.(type) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/body/photo"
 	"tasset/internal/units"
 )
 
@@ -14,11 +15,13 @@ type Wearer struct {
 	Tape    body.Tape
 	Layers  []body.Layer
 	Posture body.Posture
+	Stands  bool         // the maker stated a posture
+	Photos  []photo.Shot // as marked; their files are not read yet
 }
 
 var sexes = []string{"not stated", "woman", "man", "female", "male"}
 
-var wearerKeys = []string{"format", "name", "sex", "age", "units", "wears", "posture", "measurements"}
+var wearerKeys = []string{"format", "name", "sex", "age", "units", "wears", "posture", "measurements", "photographs"}
 
 // ReadWearer reads wearer.yaml. The error tells everything that is wrong with
 // the file, each with its line; file is the name that it uses.
@@ -45,12 +48,15 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 	}
 	w.Tape.Layers = w.Layers
 	if v := at["posture"]; v != nil {
-		w.Posture = readPosture(*v, w.Units)
+		w.Posture, w.Stands = readPosture(*v, w.Units), true
 	}
 	if v := at["measurements"]; v != nil {
 		w.Tape.Entries = readMeasurements(*v, w.Units)
-	} else {
+	} else if at["photographs"] == nil {
 		r.fail(1, "found no \"measurements\"; write at least stature, weight and head girth under it")
+	}
+	if v := at["photographs"]; v != nil {
+		w.Photos = readPhotographs(*v, w.Units)
 	}
 	return w, r.done()
 }

@@ -1,0 +1,124 @@
+package costume
+
+import (
+	"strings"
+
+	"tasset/body/photo"
+	"tasset/internal/units"
+)
+
+// More photographs or marks than these are an accident: a person is measured
+// from eight views at most, and a view has some thirty landmarks.
+const (
+	mostPhotographs = 20
+	mostMarks       = 200
+)
+
+// views are the words for photo's views, in their order.
+var views = []string{"head front", "head left side", "head right side", "head left three-quarter", "head right three-quarter",
+	"body front", "body left side", "body right side"}
+
+var photographKeys = []string{"picture", "view", "focal length", "distance", "ruler", "card", "marks"}
+
+// readPhotographs reads the marked photographs. How large the pictures are and
+// which lens took them stands in the pictures themselves.
+func readPhotographs(v value, def units.Unit) []photo.Shot {
+	var out []photo.Shot
+	first := map[string]string{}
+	for _, item := range v.some(1, mostPhotographs, "photograph", "write a list of photographs, such as \"- picture: photos/head-front.jpg\"") {
+		s := readShot(item, def)
+		if at, twice := first[s.Name]; twice && s.Name != "" {
+			item.fail("found %s a second time (the first is at %s); keep one of them", s.Name, at)
+		}
+		first[s.Name] = item.where()
+		out = append(out, s)
+	}
+	return out
+}
+
+func readShot(v value, def units.Unit) photo.Shot {
+	at := v.r.keyed(v, photographKeys)
+	s := photo.Shot{Where: v.where()}
+	if e := v.need(at, "picture", "picture: photos/head-front.jpg"); e != nil {
+		s.Name = e.file()
+	}
+	if e := v.need(at, "view", "view: head front"); e != nil {
+		s.View = photo.View(e.among(views))
+	}
+	if e := at["focal length"]; e != nil {
+		s.F35 = e.between(8, 1500, units.MM, "the focal length as on 35 mm film, from 8 mm to 1500 mm, such as 26 mm")
+	}
+	if e := at["distance"]; e != nil {
+		s.Distance = e.between(200, 50000, def, "the distance from the lens to the wearer, from 20 cm to 50 m")
+	}
+	if e := at["ruler"]; e != nil {
+		s.Ruler = readRuler(*e, def)
+	}
+	if e := at["card"]; e != nil {
+		s.Card = readCard(*e)
+	}
+	if e := at["marks"]; e != nil {
+		s.Marks = readMarks(*e, def)
+	}
+	return s
+}
+
+// Shortest and longest stretch of a ruler that tells a scale, mm.
+const (
+	shortestRuler = 20
+	longestRuler  = 5000
+)
+
+func readRuler(v value, def units.Unit) *photo.Ruler {
+	const example = "ruler: {from: [812, 2210], to: [1840, 2203], length: 300 mm}"
+	at := v.r.keyed(v, []string{"from", "to", "length"})
+	r := &photo.Ruler{Where: v.where()}
+	if e := v.need(at, "from", example); e != nil {
+		r.From = e.pixel()
+	}
+	if e := v.need(at, "to", example); e != nil {
+		r.To = e.pixel()
+	}
+	if e := v.need(at, "length", example); e != nil {
+		r.Length = e.between(shortestRuler, longestRuler, def, "how far the two marks on the ruler are apart, from 2 cm to 5 m")
+	}
+	return r
+}
+
+func readCard(v value) *photo.Card {
+	c := &photo.Card{Where: v.where()}
+	copy(c.Corners[:], v.pixels(4, 4))
+	return c
+}
+
+// readMarks reads landmarks with their places. Which landmarks there are is for
+// package photo to say.
+func readMarks(v value, def units.Unit) []photo.Mark {
+	list := v.entries("write landmarks with their places, such as \"left pupil: [1204, 988]\"")
+	if len(list) > mostMarks {
+		v.fail("found %d marks; write at most %d", len(list), mostMarks)
+		return nil
+	}
+	var out []photo.Mark
+	for _, e := range list {
+		out = append(out, readMark(e, def))
+	}
+	return out
+}
+
+// readMark reads one landmark: a place, or a place with how far off it may be.
+func readMark(e value, def units.Unit) photo.Mark {
+	m := photo.Mark{Name: strings.TrimSpace(e.key), Where: e.where()}
+	if !e.isMapping() {
+		m.At = e.pixel()
+		return m
+	}
+	at := e.r.keyed(e, []string{"at", "plus-minus"})
+	if p := e.need(at, "at", e.key+": {at: [1204, 988], plus-minus: 4 mm}"); p != nil {
+		m.At = p.pixel()
+	}
+	if pm := at["plus-minus"]; pm != nil {
+		m.SD = pm.between(0.1, 100, def, "how far off the mark may be on the wearer, from 0.1 mm to 10 cm") / coverage
+	}
+	return m
+}
