@@ -96,36 +96,5 @@ func (p *Plan) corrected(page draw.Page) draw.Page {
 	if c == (Correction{}) {
 		return page
 	}
-	middle := r2.Vec{X: page.Width / 2, Y: page.Height / 2}
-	move := func(q r2.Vec) r2.Vec {
-		return r2.Vec{X: middle.X + (q.X-middle.X)*(1+c.X), Y: middle.Y + (q.Y-middle.Y)*(1+c.Y)}
-	}
-	items := make([]draw.Item, len(page.Items))
-	for i, it := range page.Items {
-		items[i] = moved(it, move)
-	}
-	page.Items = items
-	return page
-}
-
-func moved(it draw.Item, move func(r2.Vec) r2.Vec) draw.Item {
-	switch it := it.(type) {
-	case *draw.Text:
-		t := *it
-		t.At = move(it.At)
-		return &t
-	case *draw.Path:
-		path := *it
-		path.Subpaths = make([][]r2.Vec, len(it.Subpaths))
-		for i, sub := range it.Subpaths {
-			for _, q := range sub {
-				path.Subpaths[i] = append(path.Subpaths[i], move(q))
-			}
-		}
-		if it.Clip != nil {
-			path.Clip = &draw.Rect{Min: move(it.Clip.Min), Max: move(it.Clip.Max)}
-		}
-		return &path
-	}
-	return it
+	return page.Stretched(c.X, c.Y)
 }

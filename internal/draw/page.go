@@ -1,5 +1,5 @@
 // Package draw describes a page as a display list in millimetres: paths, text
-// and groups. Writers for PDF, SVG and PNG stand under it.
+// and pictures. Writers for PDF, SVG and PNG stand under it.
 //
 // Page axes: x to the right, y up, the origin at the lower left corner.
 package draw
@@ -13,7 +13,7 @@ type Page struct {
 	Items         []Item
 }
 
-// Item is a thing that can be drawn: *Path or *Text.
+// Item is a thing that can be drawn: *Path, *Text or *Picture.
 type Item interface{ item() }
 
 // Path is one or more lines, straight between their points.

@@ -36,11 +36,14 @@ func Write(w io.Writer, pages []draw.Page, info Info) error {
 		return fmt.Errorf("a PDF needs at least one page; none was drawn")
 	}
 	doc := begin(info)
+	var seen pictures
 	for i, p := range pages {
 		if p.Width < 2 || p.Height < 2 || p.Width > MaxSide || p.Height > MaxSide {
 			return fmt.Errorf("page %d is %.0f × %.0f mm; each side must be from 2 to %.0f mm", i+1, p.Width, p.Height, MaxSide)
 		}
-		write(doc, p)
+		if err := seen.page(doc, p); err != nil {
+			return fmt.Errorf("page %d: %w", i+1, err)
+		}
 	}
 	var raw bytes.Buffer
 	if err := doc.Output(&raw); err != nil {
@@ -76,7 +79,7 @@ func begin(info Info) *gofpdf.Fpdf {
 	return doc
 }
 
-func write(doc *gofpdf.Fpdf, p draw.Page) {
+func (ps *pictures) page(doc *gofpdf.Fpdf, p draw.Page) error {
 	doc.AddPageFormat("P", gofpdf.SizeType{Wd: p.Width, Ht: p.Height})
 	if p.Title != "" {
 		doc.Bookmark(draw.Printable(p.Title), 0, 0)
@@ -87,8 +90,13 @@ func write(doc *gofpdf.Fpdf, p draw.Page) {
 			doc.RawWriteStr(string(path(it)))
 		case *draw.Text:
 			writeText(doc, p.Height, it)
+		case *draw.Picture:
+			if err := ps.write(doc, p.Height, it); err != nil {
+				return err
+			}
 		}
 	}
+	return nil
 }
 
 func writeText(doc *gofpdf.Fpdf, height float64, t *draw.Text) {
@@ -113,6 +121,17 @@ func writeText(doc *gofpdf.Fpdf, height float64, t *draw.Text) {
 	doc.TransformEnd()
 }
 
+// millimetres opens a space of millimetres; "Q" closes it.
+const millimetres = "q 2.83464567 0 0 2.83464567 0 0 cm\n"
+
+func clipTo(b []byte, r *draw.Rect) []byte {
+	if r == nil {
+		return b
+	}
+	size := r2.Sub(r.Max, r.Min)
+	return append(num(b, r.Min.X, r.Min.Y, size.X, size.Y), "re W n\n"...)
+}
+
 // path writes a path in a space of millimetres with four decimals: gofpdf's own
 // lines are rounded to 1/100 point, 0.0018 mm.
 func path(p *draw.Path) []byte {
@@ -120,11 +139,7 @@ func path(p *draw.Path) []byte {
 	if verb == "" {
 		return nil
 	}
-	b := []byte("q 2.83464567 0 0 2.83464567 0 0 cm\n")
-	if p.Clip != nil {
-		size := r2.Sub(p.Clip.Max, p.Clip.Min)
-		b = append(num(b, p.Clip.Min.X, p.Clip.Min.Y, size.X, size.Y), "re W n\n"...)
-	}
+	b := clipTo([]byte(millimetres), p.Clip)
 	b = stroke(b, p.Stroke)
 	if p.Fill != nil {
 		b = append(color(b, *p.Fill), "rg\n"...)

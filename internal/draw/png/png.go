@@ -3,6 +3,7 @@ package png
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"image/png"
 	"io"
@@ -26,8 +27,8 @@ func Write(w io.Writer, p draw.Page, pxPerMM float64) error {
 	if !(px >= 1 && px <= MaxPixels) {
 		return fmt.Errorf("a picture of %.0f × %.0f mm at %g pixels a mm has %.0f pixels; it must be from 1 to %.0f", p.Width, p.Height, pxPerMM, px, MaxPixels)
 	}
-	c := canvas.New(p.Width, p.Height)
-	ctx := canvas.NewContext(c)
+	img := image.NewRGBA(image.Rect(0, 0, int(p.Width*pxPerMM+0.5), int(p.Height*pxPerMM+0.5)))
+	ctx := canvas.NewContext(rasterizer.FromImage(img, canvas.DPMM(pxPerMM), canvas.DefaultColorSpace))
 	ctx.SetFillColor(canvas.White)
 	ctx.DrawPath(0, 0, canvas.Rectangle(p.Width, p.Height))
 	for _, it := range p.Items {
@@ -36,9 +37,13 @@ func Write(w io.Writer, p draw.Page, pxPerMM float64) error {
 			paint(ctx, it)
 		case *draw.Text:
 			letters(ctx, it)
+		case *draw.Picture:
+			if err := place(img, pxPerMM, it); err != nil {
+				return err
+			}
 		}
 	}
-	return png.Encode(w, rasterizer.Draw(c, canvas.DPMM(pxPerMM), canvas.DefaultColorSpace))
+	return png.Encode(w, img)
 }
 
 func paint(ctx *canvas.Context, p *draw.Path) {

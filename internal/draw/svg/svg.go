@@ -28,8 +28,11 @@ func Write(w io.Writer, p draw.Page) error {
 	for _, layer := range layers(p.Items) {
 		s.printf("<g id=\"%s\" fill=\"none\" stroke-linejoin=\"round\">\n", escape(layer))
 		for _, it := range p.Items {
-			if layerOf(it) == layer {
-				s.item(it)
+			if layerOf(it) != layer {
+				continue
+			}
+			if err := s.item(it); err != nil {
+				return err
 			}
 		}
 		s.printf("</g>\n")
@@ -47,28 +50,36 @@ type writer struct {
 
 func (s *writer) printf(format string, a ...any) { fmt.Fprintf(&s.b, format, a...) }
 
-func (s *writer) item(it draw.Item) {
+func (s *writer) item(it draw.Item) error {
 	switch it := it.(type) {
 	case *draw.Path:
 		s.path(it)
 	case *draw.Text:
 		s.text(it)
+	case *draw.Picture:
+		return s.picture(it)
 	}
+	return nil
 }
 
 func (s *writer) path(p *draw.Path) {
 	if p.Fill == nil && p.Stroke.Width <= 0 {
 		return
 	}
-	clip := ""
-	if p.Clip != nil {
-		s.clips++
-		size := r2.Sub(p.Clip.Max, p.Clip.Min)
-		s.printf(`<clipPath id="clip%d"><rect x="%s" y="%s" width="%s" height="%s"/></clipPath>`+"\n",
-			s.clips, n(p.Clip.Min.X), n(s.height-p.Clip.Max.Y), n(size.X), n(size.Y))
-		clip = fmt.Sprintf(` clip-path="url(#clip%d)"`, s.clips)
-	}
+	clip := s.clip(p.Clip)
 	s.printf(`<path d="%s"%s%s%s/>`+"\n", s.data(p), fill(p.Fill), stroke(p.Stroke), clip)
+}
+
+// clip writes a rectangle to clip by and is the attribute that names it.
+func (s *writer) clip(r *draw.Rect) string {
+	if r == nil {
+		return ""
+	}
+	s.clips++
+	size := r2.Sub(r.Max, r.Min)
+	s.printf(`<clipPath id="clip%d"><rect x="%s" y="%s" width="%s" height="%s"/></clipPath>`+"\n",
+		s.clips, n(r.Min.X), n(s.height-r.Max.Y), n(size.X), n(size.Y))
+	return fmt.Sprintf(` clip-path="url(#clip%d)"`, s.clips)
 }
 
 func (s *writer) data(p *draw.Path) string {
@@ -118,6 +129,8 @@ func layerOf(it draw.Item) string {
 	case *draw.Path:
 		name = it.Layer
 	case *draw.Text:
+		name = it.Layer
+	case *draw.Picture:
 		name = it.Layer
 	}
 	if name == "" {

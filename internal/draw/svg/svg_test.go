@@ -41,3 +41,23 @@ func TestWrite_millimetresAndLayers(t *testing.T) {
 		t.Errorf("%d groups for one layer", n)
 	}
 }
+
+func TestWrite_embedsPictures(t *testing.T) {
+	p := page()
+	pic := draw.Placed([]byte("\xff\xd8\xffrest"), draw.Rect{Min: r2.Vec{X: 10, Y: 20}, Max: r2.Vec{X: 110, Y: 60}})
+	pic.Layer, pic.Fade, pic.Clip = "picture", 0.25, &draw.Rect{Max: r2.Vec{X: 50, Y: 297}}
+	p.Items = append(p.Items, pic)
+	var b bytes.Buffer
+	if err := Write(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{`<g id="picture"`, `<g clip-path="url(#clip2)"><image width="1" height="1"`, `matrix(100 0 0 40 10 237)" opacity="0.75"`, `href="data:image/jpeg;base64,/9j/cmVzdA=="`} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %s in\n%s", want, b.String())
+		}
+	}
+	pic.Encoded = []byte("no picture")
+	if err := Write(&b, p); err == nil {
+		t.Error("a picture that is none was written")
+	}
+}
