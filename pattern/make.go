@@ -63,6 +63,16 @@ func at(where string) string {
 
 // makeOrder makes one order: one piece, or two where left and right differ.
 func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []report.Finding, error) {
+	if o.Flat != nil {
+		p, fs, err := makeFlat(o, m)
+		if err != nil {
+			return nil, nil, err
+		}
+		return []Piece{*p}, fs, nil
+	}
+	for _, d := range o.Drawn {
+		return nil, nil, fmt.Errorf("%scurves drawn on a photograph cannot be cut yet; leave the %s %q out", at(d.Where), d.Kind, d.Name)
+	}
 	t, err := template.Load(fsys, o.Template)
 	if err != nil {
 		return nil, nil, err

@@ -25,8 +25,9 @@ type Piece struct {
 	Template  string // the template's name: "vambrace"
 	Title     string // in the trade's words: "Vambrace"
 	About     string
-	Code      string // one or two letters that stand on every panel: "V"
-	Segment   body.Segment
+	Code      string       // one or two letters that stand on every panel: "V"
+	Flat      bool         // one flat panel of a traced outline, which goes round no part of the body
+	Segment   body.Segment // "" if Flat
 	Side      body.Side
 	Copies    int        // 2 when a mirrored pair is made of one set of templates
 	Thickness float64    // of its foam
