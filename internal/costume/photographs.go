@@ -14,10 +14,6 @@ const (
 	mostMarks       = 200
 )
 
-// views are the words for photo's views, in their order.
-var views = []string{"head front", "head left side", "head right side", "head left three-quarter", "head right three-quarter",
-	"body front", "body left side", "body right side"}
-
 var photographKeys = []string{"picture", "view", "focal length", "distance", "ruler", "card", "marks"}
 
 // readPhotographs reads the marked photographs. How large the pictures are and
@@ -43,7 +39,7 @@ func readShot(v value, def units.Unit) photo.Shot {
 		s.Name = e.file()
 	}
 	if e := v.need(at, "view", "view: head front"); e != nil {
-		s.View = photo.View(e.among(views))
+		s.View = photo.View(e.among(viewWords()))
 	}
 	if e := at["focal length"]; e != nil {
 		s.F35 = e.between(8, 1500, units.MM, "the focal length as on 35 mm film, from 8 mm to 1500 mm, such as 26 mm")
@@ -61,6 +57,15 @@ func readShot(v value, def units.Unit) photo.Shot {
 		s.Marks = readMarks(*e, def)
 	}
 	return s
+}
+
+// viewWords are the views as makers write them, in photo's order.
+func viewWords() []string {
+	var words []string
+	for _, v := range photo.Views() {
+		words = append(words, v.String())
+	}
+	return words
 }
 
 // Shortest and longest stretch of a ruler that tells a scale, mm.

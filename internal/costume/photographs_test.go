@@ -127,22 +127,27 @@ pieces:
 	if err != nil {
 		t.Fatal(err)
 	}
+	px := func(x, y float64) photo.Pixel { return photo.Pixel{X: x, Y: y} }
+	line := func(name, where string, depth float64) photo.LongRuler {
+		return photo.LongRuler{Name: name, From: px(1, 2), To: px(3, 4), Depth: photo.Depth{Value: depth}, Where: where}
+	}
 	wantLaid := []Laid{
-		{Picture: "props/blade.jpg", Name: "blade", Over: "photos/body-front.jpg", At: photo.Pixel{X: 1200, Y: 1800}, Turn: math.Pi / 2,
-			Across: 1.4, Down: 1.5, Flip: true, Depth: -150, Rulers: []Stretch{{Name: "grip", From: photo.Pixel{X: 1, Y: 2}, To: photo.Pixel{X: 3, Y: 4}, Where: "costume.yaml:11"}},
-			Outline: []Node{{At: photo.Pixel{X: 1, Y: 2}}, {At: photo.Pixel{X: 3, Y: 4}, Corner: true}, {At: photo.Pixel{X: 5, Y: 2}}}, Thickness: 10, Where: "costume.yaml:3"},
-		{Picture: "props/lamp.png", Name: "lamp", Over: "photos/body-front.jpg", At: photo.Pixel{X: 1, Y: 2}, Across: 0.5, Down: 0.5,
-			Known: &photo.Ruler{From: photo.Pixel{X: 1, Y: 2}, To: photo.Pixel{X: 3, Y: 4}, Length: 300, Where: "costume.yaml:14"}, Where: "costume.yaml:14"},
+		{Overlay: photo.Overlay{Picture: "props/blade.jpg", Name: "blade", At: px(1200, 1800), Turn: math.Pi / 2,
+			ScaleX: 1.4, ScaleY: 1.5, Flip: true, Depth: photo.Depth{Value: -150}, Where: "costume.yaml:3"},
+			On: "photos/body-front.jpg", Rulers: []Stretch{{LongRuler: line("grip", "costume.yaml:11", 0)}},
+			Outline: []photo.TracePoint{{At: px(1, 2)}, {At: px(3, 4), Corner: true}, {At: px(5, 2)}}, Thickness: 10},
+		{Overlay: photo.Overlay{Picture: "props/lamp.png", Name: "lamp", At: px(1, 2), ScaleX: 0.5, ScaleY: 0.5, Where: "costume.yaml:14",
+			Known: &photo.Known{From: px(1, 2), To: px(3, 4), Length: 300, Where: "costume.yaml:14"}}, On: "photos/body-front.jpg"},
 	}
 	if !reflect.DeepEqual(c.Pictures, wantLaid) {
 		t.Errorf("read  %+v\nwant %+v", c.Pictures, wantLaid)
 	}
-	wantRulers := []Stretch{{Name: "staff", Over: "photos/body-front.jpg", From: photo.Pixel{X: 1, Y: 2}, To: photo.Pixel{X: 3, Y: 4}, Depth: 100, Where: "costume.yaml:16"}}
+	wantRulers := []Stretch{{LongRuler: line("staff", "costume.yaml:16", 100), On: "photos/body-front.jpg"}}
 	if !reflect.DeepEqual(c.Rulers, wantRulers) {
 		t.Errorf("read  %+v\nwant %+v", c.Rulers, wantRulers)
 	}
 	wantDrawn := []Drawn{{Piece: "cap", Kind: "opening", Name: "face", On: "photos/head-front.jpg",
-		Curve: []Node{{At: photo.Pixel{X: 1, Y: 2}}, {At: photo.Pixel{X: 3, Y: 4}, Corner: true}}, Where: "costume.yaml:21"}}
+		Curve: []photo.TracePoint{{At: photo.Pixel{X: 1, Y: 2}}, {At: photo.Pixel{X: 3, Y: 4}, Corner: true}}, Where: "costume.yaml:21"}}
 	if !reflect.DeepEqual(c.Drawn, wantDrawn) {
 		t.Errorf("read  %+v\nwant %+v", c.Drawn, wantDrawn)
 	}

@@ -6,35 +6,19 @@ import (
 )
 
 // Laid is a picture of a costume part or a prop that the maker has laid over a
-// photograph of the wearer.
+// photograph of the wearer, with what is measured and traced on it.
 type Laid struct {
-	Picture, Name string
-	Over          string      // the photograph of the wearer
-	At            photo.Pixel // of the photograph: where the middle of the laid picture stands
-	Turn          float64     // clockwise
-	Across, Down  float64     // scale: pixels of the photograph to one of the picture
-	Flip          bool        // left and right change places
-	Depth         float64     // towards the camera from the middle of the body, mm; NaN where Known tells it
-	Known         *photo.Ruler
+	photo.Overlay        // its size and what it lies over are not known yet
+	On            string // the photograph
 	Rulers        []Stretch
-	Outline       []Node // closed, in pixels of the laid picture
-	Thickness     float64
-	Where         string
+	Outline       []photo.TracePoint
+	Thickness     float64 // of what is cut by the outline, mm; 0: the material's
 }
 
 // Stretch is a line along which the maker lays a long ruler.
 type Stretch struct {
-	Name     string
-	Over     string // the photograph, if it is not a laid picture's own
-	From, To photo.Pixel
-	Depth    float64 // as a laid picture's
-	Where    string
-}
-
-// Node is a point of a traced or drawn curve.
-type Node struct {
-	At     photo.Pixel
-	Corner bool // the curve turns sharply here
+	photo.LongRuler
+	On string // the photograph, if it is not a laid picture's own
 }
 
 // Drawn is a curve that the maker has drawn on a photograph for a piece.
@@ -43,7 +27,7 @@ type Drawn struct {
 	Kind  string // "opening", "edge" or "seam"
 	Name  string // which one of the piece's
 	On    string // the photograph
-	Curve []Node
+	Curve []photo.TracePoint
 	Where string
 }
 
@@ -71,7 +55,7 @@ func readPictures(v value, def units.Unit) []Laid {
 
 func readLaid(v value, def units.Unit) Laid {
 	at := v.r.keyed(v, laidKeys)
-	l := Laid{Across: 1, Down: 1, Where: v.where()}
+	l := Laid{Overlay: photo.Overlay{ScaleX: 1, ScaleY: 1, Where: v.where()}}
 	if e := v.need(at, "picture", "picture: props/blade.jpg"); e != nil {
 		l.Picture = e.file()
 	}
@@ -94,7 +78,7 @@ func readLaid(v value, def units.Unit) Laid {
 // place reads where the picture lies, and how large and how far away.
 func (l *Laid) place(v value, at map[string]*value, def units.Unit) {
 	if e := v.need(at, "over", "over: photos/body-front.jpg"); e != nil {
-		l.Over = e.file()
+		l.On = e.file()
 	}
 	if e := v.need(at, "at", "at: [1200, 1800]"); e != nil {
 		l.At = e.pixel()
@@ -103,13 +87,14 @@ func (l *Laid) place(v value, at map[string]*value, def units.Unit) {
 		l.Turn = e.parsed(units.ParseAngle)
 	}
 	if e := at["scale"]; e != nil {
-		l.Across, l.Down = e.scale()
+		l.ScaleX, l.ScaleY = e.scale()
 	}
 	if e := at["flip"]; e != nil {
 		l.Flip = e.yes()
 	}
 	if e := at["known"]; e != nil {
-		l.Known = readRuler(*e, def)
+		k := photo.Known(*readRuler(*e, def))
+		l.Known = &k
 	}
 	switch e := at["depth"]; {
 	case e == nil && l.Known == nil:
@@ -117,7 +102,7 @@ func (l *Laid) place(v value, at map[string]*value, def units.Unit) {
 	case e != nil && l.Known != nil:
 		e.fail("found a depth beside a known length, and the length tells the depth; leave one of them out")
 	case e != nil:
-		l.Depth = e.depth(def)
+		l.Depth.Value = e.depth(def)
 	}
 }
 
@@ -147,15 +132,15 @@ func (v value) percent() float64 {
 }
 
 // nodes reads the points of a curve: [x, y], or [x, y, corner].
-func (v value) nodes(few int) []Node {
-	var out []Node
+func (v value) nodes(few int) []photo.TracePoint {
+	var out []photo.TracePoint
 	for _, p := range v.some(few, mostNodes, "point", "write the points of the curve, such as [[310, 420], [355, 402], [390, 431, corner]]") {
 		out = append(out, p.point())
 	}
 	return out
 }
 
-func (v value) point() Node {
+func (v value) point() photo.TracePoint {
 	at := v.items("write a point of the curve as [x, y], or [x, y, corner]")
 	if len(at) == 3 {
 		if word := at[2].text(); word != "corner" {
@@ -165,9 +150,9 @@ func (v value) point() Node {
 		if v.isList() {
 			v.fail("found %d values; write a point of the curve as [x, y], or [x, y, corner]", len(at))
 		}
-		return Node{}
+		return photo.TracePoint{}
 	}
-	return Node{photo.Pixel{X: at[0].coordinate(), Y: at[1].coordinate()}, len(at) == 3}
+	return photo.TracePoint{At: photo.Pixel{X: at[0].coordinate(), Y: at[1].coordinate()}, Corner: len(at) == 3}
 }
 
 // readStretches reads long rulers; those over a photograph name it.
@@ -185,7 +170,7 @@ func readStretches(v value, def units.Unit, over bool) []Stretch {
 
 func (v value) stretch(keys []string, def units.Unit) Stretch {
 	at := v.r.keyed(v, keys)
-	s := Stretch{Where: v.where()}
+	s := Stretch{LongRuler: photo.LongRuler{Where: v.where()}}
 	if e := v.need(at, "name", "name: grip"); e != nil {
 		s.Name = e.label()
 	}
@@ -199,10 +184,10 @@ func (v value) stretch(keys []string, def units.Unit) Stretch {
 		return s
 	}
 	if e := v.need(at, "over", "over: photos/body-front.jpg"); e != nil {
-		s.Over = e.file()
+		s.On = e.file()
 	}
 	if e := v.need(at, "depth", "depth: 100 mm"); e != nil {
-		s.Depth = e.depth(def)
+		s.Depth.Value = e.depth(def)
 	}
 	return s
 }

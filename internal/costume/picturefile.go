@@ -1,0 +1,60 @@
+package costume
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+
+	"tasset/internal/report"
+)
+
+// mostPicture is larger than the files that cameras write, bytes.
+const mostPicture = 100 << 20
+
+// readPicture reads a picture of the maker's. Nothing outside the folder is
+// opened, not even through a link that leads there.
+func readPicture(dir, name string) ([]byte, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fmt.Errorf("cannot open the folder %s: %w", dir, reason(err))
+	}
+	defer root.Close()
+	info, err := root.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, missing(root.FS(), name)
+	case err != nil:
+		return nil, fmt.Errorf("%s cannot be opened (%w); a picture must lie in the costume's folder itself, not behind a link that leads out of it", name, reason(err))
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s is a folder or a device; name a picture", name)
+	case info.Size() > mostPicture:
+		return nil, fmt.Errorf("%s has %d MB; a picture may have %d", name, info.Size()>>20, mostPicture>>20)
+	}
+	file, err := root.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", name, reason(err))
+	}
+	defer file.Close()
+	src, err := io.ReadAll(io.LimitReader(file, mostPicture))
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", name, reason(err))
+	}
+	return src, nil
+}
+
+// missing says that a file is not there, and which one was probably meant.
+func missing(folder fs.FS, name string) error {
+	var there []string
+	if list, err := fs.ReadDir(folder, path.Dir(name)); err == nil {
+		for _, e := range list {
+			there = append(there, e.Name())
+		}
+	}
+	if near := report.Nearest(path.Base(name), there); near != "" {
+		return fmt.Errorf("there is no %s in the costume's folder; did you mean %s?", name, path.Join(path.Dir(name), near))
+	}
+	return fmt.Errorf("there is no %s in the costume's folder; copy the picture there, or mend the name", name)
+}
