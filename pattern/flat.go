@@ -52,7 +52,7 @@ func makeFlat(o Order, m Material) (*Piece, []report.Finding, error) {
 		return nil, nil, err
 	}
 	line := append(append([]r2.Vec(nil), outline...), outline[0])
-	p.Panels = []Panel{{Number: 1, Label: p.Code + "1", Name: o.Name, Copies: 1, Outline: outline, Up: r2.Vec{Y: 1},
+	p.Panels = []Panel{{Number: 1, Label: p.Code + "1", Copies: 1, Outline: outline, Up: r2.Vec{Y: 1},
 		Edges: []Edge{{Kind: Rim, Line: line, Length: geom.Length(line)}}}}
 	size := o.Flat.size(outline, o.Units)
 	p.Notes = append(p.Notes, size)
@@ -150,7 +150,15 @@ func (f *Flat) size(outline []r2.Vec, u units.Unit) string {
 		on = "a length on it that you know"
 	}
 	return fmt.Sprintf("Traced from a photograph: %s long ± %s and %s across ± %s (estimated, 95 %%), by %s.",
-		units.Format(long, u), units.FormatFine(f.Share*long, u), units.Format(short, u), units.FormatFine(f.Share*short, u), on)
+		units.Format(long, u), doubt(f.Share*long, u), units.Format(short, u), doubt(f.Share*short, u), on)
+}
+
+// doubt writes a half-width with no more digits than it is worth.
+func doubt(mm float64, u units.Unit) string {
+	if mm >= 10 && u != units.Inch {
+		return units.Format(mm, u)
+	}
+	return units.FormatFine(mm, u)
 }
 
 // judge makes a piece whose size is too unsure a draft.

@@ -98,6 +98,9 @@ func (ix *indexer) piece(i int) {
 
 // built says in a line what a piece is made of and how near it comes to the body.
 func built(piece *pattern.Piece) string {
+	if piece.Flat {
+		return fmt.Sprintf("Foam %.3g mm, flat.", piece.Thickness)
+	}
 	s := fmt.Sprintf("Foam %.3g mm, k %.3g.", piece.Thickness, piece.K)
 	if piece.Clearance != 0 || piece.Asked != 0 {
 		s += fmt.Sprintf(" Clearance at least %.1f mm, checked (%.1f mm asked).", piece.Clearance, piece.Asked)

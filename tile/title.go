@@ -133,7 +133,7 @@ func upWord(p *pattern.Panel) string {
 	for _, v := range p.Surface.Bent {
 		low, high = min(low, v.Y), max(high, v.Y)
 	}
-	if high-low < 1 {
+	if len(p.Surface.Bent) > 0 && high-low < 1 {
 		return "front"
 	}
 	return "up"

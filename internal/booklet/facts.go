@@ -14,7 +14,7 @@ import (
 func facts(p *pattern.Piece, u units.Unit) []block {
 	all := []block{
 		{title: "Made for", entries: sizesOf(p, u)},
-		{title: "Foam and fit", entries: foamOf(p, u)},
+		{title: foamTitle(p), entries: foamOf(p, u)},
 		{title: "Settings", entries: settingsOf(p, u)},
 		{title: "Notes", entries: notesOf(p)},
 		{title: "Panels", entries: panelsOf(p), fresh: true},
@@ -49,12 +49,25 @@ func doubt(mm float64, u units.Unit) string {
 	return units.FormatFine(mm, u)
 }
 
+func foamTitle(p *pattern.Piece) string {
+	if p.Flat {
+		return "Foam"
+	}
+	return "Foam and fit"
+}
+
 // foamOf tells what the piece is made of and what was checked of its fit.
 func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	mm := func(v float64) string { return units.FormatFine(v, u) }
 	stuff := entry{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))}
 	if p.MockUp {
 		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.Format(p.Thickness, units.MM))}
+	}
+	if p.Flat && !p.MockUp {
+		stuff.text = mm(p.Thickness) + " thick; cut square to its face"
+	}
+	if p.Flat {
+		return []entry{stuff}
 	}
 	out := []entry{
 		stuff,

@@ -32,7 +32,12 @@ const leastColumn = 30.0
 func Overview(p *pattern.Piece, width, height float64, u units.Unit) []draw.Page {
 	head := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	overviewHead(&head, p)
-	items := append(head.items, drawings(&head, p)...)
+	items := head.items
+	if p.Flat {
+		items = append(items, flatDrawing(&head, p, u)...)
+	} else {
+		items = append(items, drawings(&head, p)...)
+	}
 	var pages []draw.Page
 	blocks := facts(p, u)
 	for {
