@@ -4,6 +4,7 @@ go 1.26.8
 
 require (
 	github.com/ByteArena/poly2tri-go v0.0.0-20170716161910-d102ad91854f
+	github.com/bep/imagemeta v1.0.1
 	github.com/expr-lang/expr v1.17.8
 	github.com/go-fonts/dejavu v0.3.2
 	github.com/goccy/go-yaml v1.19.2
