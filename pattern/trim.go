@@ -8,14 +8,7 @@ import (
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// An opening's curve is followed over the triangles of a panel: each of its
-// segments is clipped by each triangle that faces the viewer, and mapped into
-// the plane with the triangle. A crossing of a triangle's edge is computed from
-// the edge's two points in space in a fixed order, so the panels on either side
-// of a seam find it at the very same place.
 
 // place is a place on a raw panel's border: on segment seg, at a share t of it.
 type place struct {
@@ -51,158 +44,6 @@ type chain struct {
 	pts        []r2.Vec
 	start, end place // unused if closed
 	closed     bool
-}
-
-// piece is a part of one segment of the curve inside one triangle.
-type piece struct {
-	seg       int
-	t0, t1    float64
-	p0, p1    r2.Vec // in the plane
-	in, out   place  // on the border, if the ends lie there
-	inB, outB bool
-}
-
-// clip follows a cutout's curve over a panel.
-func (p *rawPanel) clip(c cutout, b border) []piece {
-	var out []piece
-	lo, hi := c.bounds()
-	for ti, t := range p.surf.T {
-		if r3.Dot(p.surf.normal(ti), c.view.toward) < 1e-6 {
-			continue
-		}
-		tri := seenTriangle{panel: p, t: t, border: b}
-		for k := range 3 {
-			tri.seen[k] = c.view.see(p.surf.Bent[t[k]])
-		}
-		if tri.apart(lo, hi) {
-			continue
-		}
-		for s, a := range c.curve {
-			if pc, ok := tri.clip(a, c.curve[(s+1)%len(c.curve)]); ok {
-				pc.seg = s
-				out = append(out, pc)
-			}
-		}
-	}
-	sort.SliceStable(out, func(i, j int) bool {
-		if out[i].seg != out[j].seg {
-			return out[i].seg < out[j].seg
-		}
-		return out[i].t0 < out[j].t0
-	})
-	return out
-}
-
-func (c cutout) bounds() (lo, hi r2.Vec) {
-	box := geom.Bounds(c.curve)
-	return box.Min, box.Max
-}
-
-type seenTriangle struct {
-	panel  *rawPanel
-	t      [3]int
-	seen   [3]r2.Vec
-	border border
-}
-
-func (t *seenTriangle) apart(lo, hi r2.Vec) bool {
-	a, b, c := t.seen[0], t.seen[1], t.seen[2]
-	return max(a.X, b.X, c.X) < lo.X || min(a.X, b.X, c.X) > hi.X ||
-		max(a.Y, b.Y, c.Y) < lo.Y || min(a.Y, b.Y, c.Y) > hi.Y
-}
-
-// shortest (rounding): a clipped part of a segment shorter than this share of
-// it is the touch of a corner.
-const shortest = 1e-12
-
-// clip gives the part of the segment from a to b inside the triangle.
-func (t *seenTriangle) clip(a, b r2.Vec) (piece, bool) {
-	pc := piece{t0: 0, t1: 1}
-	in, out := -1, -1
-	for k := range 3 {
-		u, w, sign := t.ordered(k)
-		oa, ob := sign*beside(u, w, a), sign*beside(u, w, b)
-		switch {
-		case oa < 0 && ob < 0, oa < 0 && ob == 0, oa == 0 && ob < 0:
-			return pc, false
-		case oa < 0:
-			if s := oa / (oa - ob); s > pc.t0 {
-				pc.t0, in = s, k
-			}
-		case ob < 0:
-			if s := oa / (oa - ob); s < pc.t1 {
-				pc.t1, out = s, k
-			}
-		case oa == 0 && in < 0 && pc.t0 == 0: // the segment starts on the edge
-			in = k
-		case ob == 0 && out < 0 && pc.t1 == 1: // and this one ends on it
-			out = k
-		}
-	}
-	if pc.t1-pc.t0 <= shortest {
-		return pc, false
-	}
-	pc.p0, pc.in, pc.inB = t.land(a, b, pc.t0, in)
-	pc.p1, pc.out, pc.outB = t.land(a, b, pc.t1, out)
-	return pc, true
-}
-
-// onEdge (rounding): a point of the curve this near to an edge, in mm, is on it.
-const onEdge = 1e-9
-
-// beside is how far p lies to the left of the line from u to w.
-func beside(u, w, p r2.Vec) float64 {
-	d := r2.Cross(r2.Unit(r2.Sub(w, u)), r2.Sub(p, u))
-	if math.Abs(d) < onEdge {
-		return 0
-	}
-	return d
-}
-
-// ordered gives the ends of edge k in an order that does not depend on the
-// triangle, and -1 if that is against the triangle's sense.
-func (t *seenTriangle) ordered(k int) (u, w r2.Vec, sign float64) {
-	i, j := k, (k+1)%3
-	if before(t.panel.surf.Bent[t.t[j]], t.panel.surf.Bent[t.t[i]]) {
-		return t.seen[j], t.seen[i], -1
-	}
-	return t.seen[i], t.seen[j], 1
-}
-
-func before(a, b r3.Vec) bool {
-	if a.Y != b.Y {
-		return a.Y < b.Y
-	}
-	if a.X != b.X {
-		return a.X < b.X
-	}
-	return a.Z < b.Z
-}
-
-// land maps the curve's point at a share s of a segment into the plane. On an
-// edge the place on the edge decides, so that neighbours agree.
-func (t *seenTriangle) land(a, b r2.Vec, s float64, edge int) (r2.Vec, place, bool) {
-	flat := t.panel.surf.Flat
-	if edge < 0 {
-		p := geom.Lerp(a, b, s)
-		area := r2.Cross(r2.Sub(t.seen[1], t.seen[0]), r2.Sub(t.seen[2], t.seen[0]))
-		u := r2.Cross(r2.Sub(t.seen[1], p), r2.Sub(t.seen[2], p)) / area
-		v := r2.Cross(r2.Sub(t.seen[2], p), r2.Sub(t.seen[0], p)) / area
-		q := r2.Add(r2.Scale(u, flat[t.t[0]]), r2.Scale(v, flat[t.t[1]]))
-		return r2.Add(q, r2.Scale(1-u-v, flat[t.t[2]])), place{}, false
-	}
-	u, w, sign := t.ordered(edge)
-	du, dw := r2.Cross(r2.Sub(b, a), r2.Sub(u, a)), r2.Cross(r2.Sub(b, a), r2.Sub(w, a))
-	share := du / (du - dw)
-	i, j := t.t[edge], t.t[(edge+1)%3]
-	if sign < 0 {
-		share = 1 - share
-	}
-	p := geom.Lerp(flat[i], flat[j], share)
-	if seg, ok := t.border.byEdge[[2]int{i, j}]; ok {
-		return p, place{seg, share}, true
-	}
-	return p, place{}, false
 }
 
 // chains joins pieces that follow each other into stretches of the curve
@@ -278,7 +119,8 @@ type loopPart struct {
 func (p *rawPanel) trim(cuts []cutout) (loops []loop, holes []chain, err error) {
 	b := p.border()
 	var open []chain
-	for _, c := range cuts {
+	for i := range cuts {
+		c := &cuts[i]
 		cs, err := chains(p.clip(c, b), len(c.curve), c.name)
 		if err != nil {
 			return nil, nil, err
@@ -303,13 +145,13 @@ func (p *rawPanel) trim(cuts []cutout) (loops []loop, holes []chain, err error) 
 
 // swallowedBy tells whether a panel that the curve does not cross lies wholly
 // inside it.
-func (p *rawPanel) swallowedBy(c cutout) bool {
+func (p *rawPanel) swallowedBy(c *cutout) bool {
 	for ti, t := range p.surf.T {
-		if r3.Dot(p.surf.normal(ti), c.view.toward) < 1e-6 {
+		if !c.eye.faces(p.surf.Bent[t[0]], p.surf.normal(ti)) {
 			return false
 		}
 		for _, v := range t {
-			if !geom.Inside(c.curve, c.view.see(p.surf.Bent[v])) {
+			if !c.contains(p.surf.Bent[v]) {
 				return false
 			}
 		}
