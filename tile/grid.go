@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 	"tasset/internal/units"
 
@@ -12,7 +13,7 @@ import (
 )
 
 // Strip is how far neighbouring windows of a grid overlap, mm: the strip to glue.
-const Strip = 10
+const Strip = leaf.Strip
 
 // Grid is how a large panel is divided over pages. Neighbours share a strip at
 // the right and the top of the lower left one; the other one is trimmed at its

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 	"tasset/internal/units"
 	"tasset/pattern"
@@ -29,18 +30,18 @@ type indexer struct {
 	plan      *Plan
 	first, of int
 	pages     []*draw.Page
-	c         *column
+	c         *leaf.Column
 }
 
 // need starts a new page unless there is room for some mm.
 func (ix *indexer) need(mm float64) {
 	area := ix.plan.Paper.Area()
-	if ix.c != nil && ix.c.y-mm > area.Min.Y {
+	if ix.c != nil && ix.c.Y-mm > area.Min.Y {
 		return
 	}
 	page := ix.plan.blank("")
 	ix.pages = append(ix.pages, &page)
-	ix.c = &column{page: &page, x: area.Min.X + 3, y: page.Height - Margin - 2, width: ix.plan.Paper.Width - area.Min.X - Margin - 6}
+	ix.c = &leaf.Column{Page: &page, X: area.Min.X + 3, Y: page.Height - Margin - 2, Width: ix.plan.Paper.Width - area.Min.X - Margin - 6}
 }
 
 // finish numbers the pages and puts their frames round them.
@@ -56,12 +57,12 @@ func (ix *indexer) finish() []draw.Page {
 }
 
 func (ix *indexer) say(size float64, bold bool, s string) {
-	for i, l := range fill(s, size, bold, ix.width()) {
+	for i, l := range leaf.Fill(s, size, bold, ix.width()) {
 		ix.need(size * 2)
 		if i > 0 {
-			ix.c.y += size * 0.7
+			ix.c.Y += size * 0.7
 		}
-		ix.c.say(size, bold, l)
+		ix.c.Say(size, bold, l)
 	}
 }
 
@@ -93,7 +94,7 @@ func (ix *indexer) piece(i int) {
 	for _, s := range piece.Seams {
 		ix.say(2.4, false, seamLineText(piece, s))
 	}
-	ix.c.y -= 3
+	ix.c.Y -= 3
 }
 
 // built says in a line what a piece is made of and how near it comes to the body.
@@ -199,9 +200,9 @@ func (ix *indexer) maps() {
 	for k := range ix.plan.Sheets {
 		if k%5 == 0 {
 			ix.need(rowHeight)
-			ix.c.y -= rowHeight
+			ix.c.Y -= rowHeight
 		}
-		at := r2.Vec{X: ix.c.x + float64(k%5)*cell, Y: ix.c.y}
+		at := r2.Vec{X: ix.c.X + float64(k%5)*cell, Y: ix.c.Y}
 		ix.smallSheet(k, at, scale)
 	}
 }
@@ -230,5 +231,5 @@ func (ix *indexer) smallSheet(k int, at r2.Vec, scale float64) {
 		}
 		items = append(items, path, &draw.Text{At: to(middle), Size: 2, Align: draw.Centre, S: panel.Label, Layer: "frame"})
 	}
-	ix.c.page.Items = append(ix.c.page.Items, items...)
+	ix.c.Page.Items = append(ix.c.Page.Items, items...)
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 	"tasset/pattern"
 
@@ -208,11 +209,11 @@ func holdsSquare(r *room, side float64) bool {
 
 func overlap(a, b [4]r2.Vec) bool {
 	for i := range b {
-		if touches(a, b[i], b[(i+1)%4]) {
+		if leaf.Touches(a, b[i], b[(i+1)%4]) {
 			return true
 		}
 	}
-	return inBox(b, a[0])
+	return leaf.InBox(b, a[0])
 }
 
 func TestLay_panelsThatHaveNotChangedStay(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 	"tasset/pattern"
 
@@ -74,7 +75,7 @@ func TestJoin_notesAreLegible(t *testing.T) {
 						continue
 					}
 					texts++
-					if struck(text.Corners(), w.drawn) {
+					if leaf.Struck(text.Corners(), w.drawn) {
 						t.Errorf("%s, row %d column %d: something runs through %q", paper, w.Row, w.Col, text.S)
 					}
 				}

@@ -12,9 +12,8 @@ import (
 	"strings"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/units"
-
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Paper is what pages are printed on, upright (Height ≥ Width unless it is a
@@ -34,9 +33,7 @@ type Correction struct {
 
 // What a page keeps free of panels, mm.
 const (
-	Margin     = 10   // printers do not reach the paper's edge (common practice; see the largest unprintable edges, about 7 mm)
-	bottomBand = 18   // bars along x, and what the page says of itself
-	leftBand   = 9    // bars along y
+	Margin     = leaf.Margin
 	maxLength  = 5000 // of a page on a roll: readers stop at 5080
 	minSide    = 148  // or the 100 mm bars and their corner do not fit
 	maxCorrect = 0.015
@@ -149,8 +146,5 @@ func cause(x, y float64) string {
 
 // Area is the part of a page on which panels may lie, page axes.
 func (p Paper) Area() draw.Rect {
-	return draw.Rect{
-		Min: r2.Vec{X: Margin + leftBand, Y: Margin + bottomBand},
-		Max: r2.Vec{X: p.Width - Margin, Y: p.Height - Margin},
-	}
+	return leaf.Area(p.Width, p.Height)
 }

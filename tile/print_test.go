@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/draw/pdf"
 	"tasset/pattern"
 
@@ -117,7 +118,7 @@ func TestGrid_pagesJoinedAtTheirMarksCarryALongEdge(t *testing.T) {
 	}
 	// The marks' own middle lines must put the long edge in one line.
 	width := lower.Clip.Max.X - lower.Clip.Min.X
-	for _, f := range markPlaces {
+	for _, f := range leaf.MarkPlaces {
 		markL := rl.uprightLine(t, lower.Clip.Min.X+f*width, line-2)
 		markU := ru.uprightLine(t, upper.Clip.Min.X+f*width, trim+2)
 		step := (rl.uprightLine(t, xl, line-30) - markL) - (ru.uprightLine(t, xu, trim+30) - markU)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -65,7 +66,7 @@ func (r *room) clear(p r2.Vec) float64 {
 		d = min(d, geom.DistToSegment(p, w[0], w[1]))
 	}
 	for _, b := range r.taken {
-		if inBox(b, p) {
+		if leaf.InBox(b, p) {
 			return 0
 		}
 		for i := range b {
@@ -83,38 +84,17 @@ func (r *room) free(b [4]r2.Vec) bool {
 		}
 	}
 	for _, w := range r.walls {
-		if touches(b, w[0], w[1]) {
+		if leaf.Touches(b, w[0], w[1]) {
 			return false
 		}
 	}
 	for _, t := range r.taken {
 		for i := range t {
-			if touches(b, t[i], t[(i+1)%4]) {
+			if leaf.Touches(b, t[i], t[(i+1)%4]) {
 				return false
 			}
 		}
-		if inBox(t, b[0]) {
-			return false
-		}
-	}
-	return true
-}
-
-func touches(b [4]r2.Vec, p, q r2.Vec) bool {
-	if inBox(b, p) || inBox(b, q) {
-		return true
-	}
-	for i := range b {
-		if geom.SegmentsMeet(b[i], b[(i+1)%4], p, q) {
-			return true
-		}
-	}
-	return false
-}
-
-func inBox(b [4]r2.Vec, p r2.Vec) bool {
-	for i := range b {
-		if r2.Cross(r2.Sub(b[(i+1)%4], b[i]), r2.Sub(p, b[i])) < 0 {
+		if leaf.InBox(t, b[0]) {
 			return false
 		}
 	}

@@ -19,6 +19,7 @@ var Rooms = []Room{
 	{"internal/flatten", rooms("internal/geom"), "flattening takes triangles and rails, whatever they are cut from", false},
 	{"internal/nest", rooms("internal/geom"), "outlines are laid out without knowing what they are; put what is needed on the part", false},
 	{"internal/draw", rooms("internal/geom internal/units"), "a page is a list of paths and texts; what they mean is the caller's business", false},
+	{"internal/draw/leaf", rooms("internal/draw internal/geom"), "bars, frames and join marks stand round any drawing and know none", false},
 	{"internal/draw/pdf", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
 	{"internal/draw/svg", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
 	{"internal/draw/dxf", rooms("internal/draw internal/geom internal/units"), "a writer writes what the display list says and decides nothing", false},
@@ -29,12 +30,12 @@ var Rooms = []Room{
 	{"body/surveygen", rooms("body body/internal/surveyed internal/report"), "it makes the body's survey model and nothing else", true},
 	{"body/photo", rooms("body internal/geom internal/draw internal/units internal/report"), "photographs answer with lengths and rays; what is made of them comes later", false},
 	{"body/photo/picture", rooms("internal/draw internal/report"), "a file is read without knowing what is marked on it", false},
-	{"body/photo/sheet", rooms("body body/photo body/photo/picture internal/draw internal/geom internal/units internal/report"), "sheets show what the solution holds; paper is a width and a height", false},
+	{"body/photo/sheet", rooms("body body/photo body/photo/picture internal/draw internal/draw/leaf internal/geom internal/units internal/report"), "sheets show what the solution holds; paper is a width and a height", false},
 	{"templates", nil, "the catalogue is data; pattern is handed it as a file system, so that a maker's own template works like a built-in one", false},
 	{"pattern/template", rooms("body internal/geom internal/units internal/report"), "a template knows no body but the names of its measurements", false},
 	{"pattern", rooms("pattern/template body internal/flatten internal/geom internal/units internal/report"), "panels know no page and no catalogue; limits and templates (a file system) are handed to them", false},
 	{"pattern/fit", rooms("pattern body internal/geom internal/units internal/report"), "fit is judged in space, on pieces and a body", false},
-	{"tile", rooms("pattern internal/nest internal/draw internal/geom internal/units internal/report"), "pages are laid from panels alone; if a page needs a measurement, put it on the piece", false},
+	{"tile", rooms("pattern internal/nest internal/draw internal/draw/leaf internal/geom internal/units internal/report"), "pages are laid from panels alone; if a page needs a measurement, put it on the piece", false},
 	{"internal/booklet", rooms("pattern tile internal/view internal/draw internal/geom internal/units internal/report"), "the booklet shows what the piece says of itself; if it lacks a value, put it on the piece", false},
 	{"internal/booklet/pathgen", rooms("internal/booklet body pattern templates tile internal/draw internal/draw/svg"), "it draws one picture for the README and nothing else", true},
 	{"internal/costume", rooms("internal/units internal/report internal/geom internal/flatten internal/nest internal/draw internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet templates pattern/template pattern pattern/fit tile internal/booklet"), "the folder and its build are under every face and know none of them", false},
@@ -55,7 +56,7 @@ type Library struct {
 // Libraries lists every module that is not the standard library. One that is
 // missing here may be imported nowhere.
 var Libraries = []Library{
-	{"gonum.org/v1/gonum/spatial", rooms("internal/geom internal/flatten internal/nest internal/draw internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web internal/synth"), nil, "units and findings have no vectors"},
+	{"gonum.org/v1/gonum/spatial", rooms("internal/geom internal/flatten internal/nest internal/draw internal/draw/leaf internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web internal/synth"), nil, "units and findings have no vectors"},
 	{"gonum.org/v1/gonum", rooms("internal/geom internal/flatten body body/internal/surveyed body/surveygen body/photo pattern pattern/fit internal/synth"), nil, "numerical work belongs to the geometry, the body and the shells"},
 	{"github.com/ByteArena/poly2tri-go", rooms("internal/geom"), nil, "it panics on bad outlines; geom.TriangulatePolygon asks first and returns an error"},
 	{"github.com/jung-kurt/gofpdf", rooms("internal/draw/pdf"), nil, "pages are display lists; only their writer knows the format"},
