@@ -1,0 +1,100 @@
+package photo
+
+// figure is what is known of a subject before anyone has marked it: its
+// landmarks near their mean places, and equations between their coordinates.
+type figure struct {
+	name      string // "head"
+	landmarks []Landmark
+	linear    []linear
+	skull     *skull  // whose outline the rim landmarks are; nil: they are points
+	depth     float64 // how far off the subject's middle a ruler stands, mm (standard deviation)
+}
+
+// linear says that a weighted sum of landmarks' coordinates is near a target,
+// on a person of mean size. On others both grow with the size.
+type linear struct {
+	terms  []coordinate
+	target float64 // mm
+	sd     float64 // mm
+}
+
+// coordinate is k times a coordinate (0 x, 1 y, 2 z) of a landmark.
+type coordinate struct {
+	landmark, axis int
+	k              float64
+}
+
+// Deviations of the equations that every figure has.
+const (
+	asymmetry = 1.5 // mm that a landmark misses the mirror image of its pair
+	exact     = .02 // mm; holds the subject's axes fast
+	sizeSlack = .3  // of the mean person's size
+)
+
+// index finds a landmark by name; -1 if there is none.
+func (f *figure) index(name string) int {
+	for i, l := range f.landmarks {
+		if l.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// must is index for names that the table has.
+func (f *figure) must(name string) int {
+	i := f.index(name)
+	if i < 0 {
+		panic("no landmark " + name)
+	}
+	return i
+}
+
+// addMeans holds each landmark weakly to its mean place.
+func (f *figure) addMeans() {
+	for i, l := range f.landmarks {
+		for axis, v := range [3]float64{l.mean.X, l.mean.Y, l.mean.Z} {
+			f.linear = append(f.linear, linear{[]coordinate{{i, axis, 1}}, v, l.prior})
+		}
+	}
+}
+
+// addSymmetry holds pairs to mirror images, and the mid-line to x = 0.
+func (f *figure) addSymmetry() {
+	for i, l := range f.landmarks {
+		if l.Pair == "" {
+			f.linear = append(f.linear, linear{[]coordinate{{i, 0, 1}}, 0, asymmetry})
+			continue
+		}
+		j := f.must(l.Pair)
+		if j < i {
+			continue
+		}
+		f.linear = append(f.linear, linear{[]coordinate{{i, 0, 1}, {j, 0, 1}}, 0, asymmetry})
+		for axis := 1; axis <= 2; axis++ {
+			f.linear = append(f.linear, linear{[]coordinate{{i, axis, 1}, {j, axis, -1}}, 0, asymmetry})
+		}
+	}
+}
+
+// newHead is the head as a figure. Its axes are those of HeadFrame.
+func newHead() *figure {
+	f := &figure{name: "head", landmarks: HeadLandmarks(), depth: 20}
+	for i := range f.landmarks {
+		f.landmarks[i].prior = 20
+	}
+	f.addMeans()
+	f.addSymmetry()
+	ears := [2]int{f.must("left tragion"), f.must("right tragion")}
+	eyes := [2]int{f.must("left outer eye corner"), f.must("right outer eye corner")}
+	for axis := 1; axis <= 2; axis++ {
+		f.linear = append(f.linear, linear{[]coordinate{{ears[0], axis, .5}, {ears[1], axis, .5}}, 0, exact})
+	}
+	f.linear = append(f.linear, linear{[]coordinate{
+		{eyes[0], 1, .5}, {eyes[1], 1, .5}, {eyes[0], 2, -earEye / 2}, {eyes[1], 2, -earEye / 2}}, 0, exact})
+	f.skull = &skull{
+		left: f.must("left side of the head"), right: f.must("right side of the head"),
+		front: f.must("brow middle"), back: f.must("back of the head"), top: f.must("crown"),
+	}
+	return f
+}

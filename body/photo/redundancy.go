@@ -1,0 +1,133 @@
+package photo
+
+import "math"
+
+// mat2 is a symmetric matrix [a b; b c].
+type mat2 struct{ a, b, c float64 }
+
+func (m mat2) times(o mat2) mat2 { // of two that commute
+	return mat2{m.a*o.a + m.b*o.b, m.a*o.b + m.b*o.c, m.b*o.b + m.c*o.c}
+}
+
+func (m mat2) inverse() mat2 {
+	det := m.a*m.c - m.b*m.b
+	return mat2{m.c / det, -m.b / det, m.a / det}
+}
+
+// plus is 1 + k·m.
+func (m mat2) plus(k float64) mat2 { return mat2{1 + k*m.a, k * m.b, 1 + k*m.c} }
+
+// influence is J·C·J' of two rows: the covariance of what is fitted to them, in
+// their own deviations. C is the covariance of the unknowns.
+func (m *minimum) influence(row int) mat2 {
+	at := func(i, j int) (sum float64) {
+		ci, vi := m.rows.terms(row + i)
+		cj, vj := m.rows.terms(row + j)
+		for k, c := range ci {
+			for l, d := range cj {
+				sum += vi[k] * vj[l] * m.cov.At(c, d)
+			}
+		}
+		return sum
+	}
+	return mat2{at(0, 0), at(0, 1), at(1, 1)}
+}
+
+// judged is how two rows with weight w agree with all other rows. With A their
+// influence and S = 1 - wA, their residual r, had they not been there, would be
+// S⁻¹r with covariance (1 + (1-w)A)·S⁻¹; all of these commute.
+type judged struct {
+	r       [2]float64
+	s, rest mat2 // S and 1 + (1-w)A
+}
+
+func (m *minimum) judge(row int, w float64) judged {
+	a := m.influence(row)
+	return judged{[2]float64{m.rows.res[row], m.rows.res[row+1]}, a.plus(-w), a.plus(1 - w)}
+}
+
+// both judges the two rows as a pair: the squared distance from what the others
+// expect, in deviations, and how much of it they can tell (0 to 1).
+func (j judged) both() (surprise, redundancy float64) {
+	q := j.s.times(j.rest).inverse()
+	known := j.s.times(j.rest.inverse())
+	return j.r[0]*j.r[0]*q.a + 2*j.r[0]*j.r[1]*q.b + j.r[1]*j.r[1]*q.c, (known.a + known.c) / 2
+}
+
+// one judges a single row, whatever the other is.
+func (j judged) one(i int) (surprise, redundancy float64) {
+	s, rest := j.s.a, j.rest.a
+	if i == 1 {
+		s, rest = j.s.c, j.rest.c
+	}
+	return j.r[i] * j.r[i] / (s * rest), s / rest
+}
+
+// Variance of residuals in the sum over both rows, if marks are as expected.
+func (j judged) expected() float64 {
+	c := j.s.times(j.rest)
+	return c.a + c.c
+}
+
+// What is known of a maker's hand before any mark is seen counts as much as this
+// many checked coordinates, so that a few marks that agree by chance do not make
+// all deviations small. Judgement.
+const handPrior = 6
+
+// clip bounds what one mark says of the hand, in its expected square: 1 good
+// mark in 150 is above it, so a slip does not widen the deviations of all.
+const clip = 5
+
+// measureSpread is how far marks are off against what was expected (the square
+// root of the variance factor): both ways, because a maker who takes care earns
+// narrower intervals as much as a hasty one needs wider.
+func (m *model) measureSpread(best *minimum) float64 {
+	var squares, expected []float64
+	for i, b := range best.rows.blocks {
+		if !b.observed {
+			continue
+		}
+		for row := b.from; row < b.to; row += 2 {
+			j := best.judge(row, best.weights[i])
+			squares, expected = append(squares, j.r[0]*j.r[0]+j.r[1]*j.r[1]), append(expected, j.expected())
+		}
+	}
+	factor := math.Inf(1)
+	for range 10 {
+		sum, count := float64(handPrior), float64(handPrior)
+		for i, s := range squares {
+			sum, count = sum+min(s, clip*factor*expected[i]), count+expected[i]
+		}
+		factor = sum / count
+	}
+	return math.Sqrt(factor)
+}
+
+// addFits judges every mark.
+func (s *Subject) addFits() {
+	for i, v := range s.model.views {
+		d := math.Exp(s.best.x[v.at+3])
+		for k, g := range v.sights {
+			b := v.marks[k]
+			row := s.best.rows.blocks[b].from
+			j := s.best.judge(row, s.best.weights[b])
+			l := s.model.fig.landmarks[g.landmark]
+			f := Fit{Shot: i, Mark: g.mark, Name: l.Name}
+			f.Off = Pixel{j.r[0] * g.su * s.Spread, j.r[1] * g.sv * s.Spread}
+			f.MM = math.Hypot(f.Off.X, f.Off.Y)
+			switch l.rim {
+			case noAxis:
+				f.Surprise, f.Redundancy = j.both()
+			case uAxis:
+				f.MM = math.Abs(f.Off.X)
+				f.Surprise, f.Redundancy = j.one(0)
+			case vAxis:
+				f.MM = math.Abs(f.Off.Y)
+				f.Surprise, f.Redundancy = j.one(1)
+			}
+			f.MM *= d / s.Cameras[i].Focal
+			f.Surprise *= min(1, s.Spread*s.Spread) // a careful hand's small slips are no blunders
+			s.Fits = append(s.Fits, f)
+		}
+	}
+}
