@@ -42,6 +42,7 @@ var Rooms = []Room{
 	{"internal/web", rooms("internal/costume internal/draw internal/units internal/report body body/photo pattern pattern/fit tile"), "a handler shows what the build returned; if it lacks a value, add the value to the build's result", false},
 	{"cmd/tasset", rooms("internal/costume internal/web internal/report internal/units"), "a command calls the build and prints; if it needs a stage, the build's result lacks a value", false},
 	{"internal/synth", rooms("body body/photo internal/geom"), "made-up bodies and photographs are for tests and judge the stages from outside", true},
+	{"internal/synth/demogen", rooms("internal/synth body body/photo internal/geom"), "it makes the demo wearer's pictures and nothing else", true},
 	{"internal/arch", nil, "the table is data about the others", true},
 }
 

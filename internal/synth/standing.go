@@ -1,0 +1,182 @@
+package synth
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"tasset/body"
+	"tasset/body/photo"
+	"tasset/internal/geom"
+)
+
+// Standing is a body form whose landmarks can be seen by a camera.
+type Standing struct {
+	form *body.Form
+	skin *geom.Locator
+}
+
+// NewStanding prepares a body form.
+func NewStanding(f *body.Form) *Standing {
+	return &Standing{f, geom.NewLocator(f.Mesh())}
+}
+
+// BodyMarks is where the landmarks of a standing body lie, in body axes, as a
+// careful maker sees them in a view: outlines are the outermost places that the
+// camera sees at their level. A level that is found by eye (outlines that run
+// up and down) is lifted by lift mm.
+func (s *Standing) BodyMarks(cam photo.Camera, v photo.View, lift float64) map[string]r3.Vec {
+	out := map[string]r3.Vec{}
+	for _, l := range photo.BodyLandmarks() {
+		if l.SeenIn(v) {
+			out[l.Name] = s.mark(l, cam, lift)
+		}
+	}
+	return out
+}
+
+func (s *Standing) mark(l photo.Landmark, cam photo.Camera, lift float64) r3.Vec {
+	name, side, out := sided(l.Name)
+	torso := s.part(body.Torso, body.Both)
+	ring := func(p *body.Part, station string, way r3.Vec) r3.Vec {
+		return seenOutmost(p, level(p, station)+lift, cam, way)
+	}
+	switch name {
+	case "crown":
+		return highest(s.part(body.Head, body.Both), cam)
+	case "chin":
+		return skinAt(s.part(body.Head, body.Both), 0, "chin")
+	case "neck bone":
+		return meets(s.skin, r3.Vec{Y: s.size("back neck height"), Z: -900}, r3.Vec{Z: 1})
+	case "neck pit":
+		return meets(s.skin, r3.Vec{Y: s.size("front neck height"), Z: 900}, r3.Vec{Z: -1})
+	case "shoulder edge":
+		return skinAt(torso, out*math.Pi/2, "shoulder")
+	case "upper arm":
+		return ring(s.part(body.UpperArm, side), "deltoid", r3.Vec{X: out})
+	case "armpit":
+		return skinAt(torso, out*math.Pi/2, "armpit")
+	case "chest front":
+		return ring(torso, "chest", r3.Vec{Z: 1})
+	case "chest back":
+		return ring(torso, "chest", r3.Vec{Z: -1})
+	case "navel":
+		return skinAt(torso, 0, "waist")
+	case "waist front":
+		return ring(torso, "waist", r3.Vec{Z: 1})
+	case "waist back":
+		return ring(torso, "waist", r3.Vec{Z: -1})
+	case "waist side":
+		return ring(torso, "waist", r3.Vec{X: out})
+	case "hip front":
+		return ring(torso, "hip", r3.Vec{Z: 1})
+	case "hip back":
+		return ring(torso, "hip", r3.Vec{Z: -1})
+	case "hip side":
+		return ring(torso, "hip", r3.Vec{X: out})
+	case "crotch":
+		return torso.Centre(level(torso, "crotch"))
+	case "wrist":
+		p := s.part(body.Forearm, side)
+		return p.Frame.Point(p.Centre(level(p, "wrist")))
+	case "knee":
+		return skinAt(s.part(body.Thigh, side), 0, "knee")
+	case "ankle":
+		p := s.part(body.Shank, side)
+		return p.Frame.Point(p.Point(out*math.Pi/2, 0))
+	case "toe", "heel":
+		p := s.part(body.Foot, side)
+		v := p.Frame.Point(p.Centre(level(p, map[string]string{"toe": "toe tip", "heel": "heel"}[name])))
+		v.Y = 0
+		return v
+	}
+	panic("synth: no place on a body for " + l.Name)
+}
+
+// BodySizes are the sizes of the form as callipers and rods find them on it:
+// what the pictures of it should give. A form keeps arms clear of the trunk, so
+// its breadth over the upper arms is more than the one it was built from.
+func (s *Standing) BodySizes() map[body.Name]float64 {
+	out := map[body.Name]float64{}
+	for _, n := range []body.Name{"stature", "front neck height", "back neck height", "ankle height"} {
+		out[n] = s.size(n)
+	}
+	torso := s.part(body.Torso, body.Both)
+	for n, station := range map[body.Name]string{"shoulder height": "shoulder", "armpit height": "armpit", "chest height": "chest",
+		"waist height": "waist", "hip height": "hip", "crotch height": "crotch"} {
+		out[n] = level(torso, station)
+	}
+	for n, station := range map[body.Name]string{"chest depth": "chest", "waist depth": "waist", "hip depth": "hip"} {
+		out[n] = torso.Section(level(torso, station)).Depth()
+	}
+	for n, station := range map[body.Name]string{"waist breadth": "waist", "hip breadth": "hip", "shoulder breadth": "shoulder"} {
+		out[n] = torso.Section(level(torso, station)).Breadth
+	}
+	left := s.part(body.Thigh, body.Left)
+	out["knee height"] = skinAt(left, 0, "knee").Y
+	arm := s.part(body.UpperArm, body.Left)
+	var far float64
+	for a := range 720 {
+		far = max(far, arm.Frame.Point(arm.Point(float64(a)*math.Pi/360, level(arm, "deltoid"))).X)
+	}
+	out["bideltoid breadth"] = 2 * far
+	return out
+}
+
+func (s *Standing) part(seg body.Segment, side body.Side) *body.Part {
+	p, _ := s.form.Part(seg, side)
+	return p
+}
+
+func (s *Standing) size(n body.Name) float64 {
+	m, _ := s.form.Measurements().Get(n, body.Both)
+	return m.Value
+}
+
+// sided takes "left" or "right" off a name; out is +1 on the left.
+func sided(name string) (rest string, side body.Side, out float64) {
+	switch {
+	case len(name) > 5 && name[:5] == "left ":
+		return name[5:], body.Left, 1
+	case len(name) > 6 && name[:6] == "right ":
+		return name[6:], body.Right, -1
+	}
+	return name, body.Both, 0
+}
+
+func level(p *body.Part, station string) float64 {
+	y, ok := p.Station(station)
+	if !ok {
+		panic("synth: no station " + station)
+	}
+	return y
+}
+
+func skinAt(p *body.Part, angle float64, station string) r3.Vec {
+	return p.Frame.Point(p.Point(angle, level(p, station)))
+}
+
+// seenOutmost is the place of a part's skin at a level that a camera sees furthest
+// in a direction: the tangent from the lens.
+func seenOutmost(p *body.Part, level float64, cam photo.Camera, way r3.Vec) r3.Vec {
+	sign := math.Copysign(1, r3.Dot(cam.Frame.X, way))
+	return farthestSeen(720, func(i int) r3.Vec { return p.Frame.Point(p.Point(float64(i)*math.Pi/360, level)) },
+		func(v r3.Vec) float64 { return sign * cam.Project(v).X })
+}
+
+// highest is the place of a part that a camera sees highest in the picture.
+func highest(p *body.Part, cam photo.Camera) r3.Vec {
+	m := p.Mesh()
+	return farthestSeen(len(m.V), func(i int) r3.Vec { return p.Frame.Point(m.V[i]) },
+		func(v r3.Vec) float64 { return -cam.Project(v).Y })
+}
+
+func farthestSeen(n int, at func(int) r3.Vec, far func(r3.Vec) float64) r3.Vec {
+	best, most := at(0), math.Inf(-1)
+	for i := range n {
+		if v := at(i); far(v) > most {
+			best, most = v, far(v)
+		}
+	}
+	return best
+}
