@@ -39,7 +39,7 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 			if next {
 				return sayNext(cmd, f, asJSON)
 			}
-			r, err := f.Estimate()
+			r, err := f.Estimate(cmd.Context())
 			if err != nil {
 				return err
 			}

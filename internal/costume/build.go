@@ -24,6 +24,7 @@ type Options struct {
 
 // Result is everything that one run of the stages gives.
 type Result struct {
+	Photos       *Photos
 	Measurements *body.Measurements
 	Form         *body.Form
 	Set          *pattern.Set
@@ -83,7 +84,7 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	progress("estimating the sizes that were not measured", 0, stages)
-	r, err := f.Estimate()
+	r, err := f.Estimate(ctx)
 	if err != nil {
 		return nil, err
 	}
@@ -104,14 +105,18 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	return r, nil
 }
 
-// Estimate brings the wearer's tape together with the survey: the first stage
-// alone.
-func (f *Folder) Estimate() (*Result, error) {
-	m, findings, err := body.Estimate(body.LoadSurvey(), f.Wearer.Tape, nil)
+// Estimate brings the wearer's tape and photographs together with the survey:
+// the first stages alone.
+func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
+	photos, findings, err := f.Photographs(ctx)
 	if err != nil {
 		return nil, err
 	}
-	return &Result{Measurements: m, Findings: findings}, nil
+	m, more, err := body.Estimate(body.LoadSurvey(), f.Wearer.Tape, photos.seen())
+	if err != nil {
+		return nil, err
+	}
+	return &Result{Photos: photos, Measurements: m, Findings: append(findings, more...)}, nil
 }
 
 // paper is what to print on: the maker's wish, else the costume's, else A4,

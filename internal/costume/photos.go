@@ -1,0 +1,96 @@
+package costume
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"tasset/body"
+	"tasset/body/photo"
+	"tasset/body/photo/picture"
+	"tasset/internal/report"
+)
+
+// Photos is what the wearer's photographs told. A nil *Photos is none.
+type Photos struct {
+	Pictures []*picture.Picture // as wearer.yaml lists them
+	Shots    []photo.Shot       // the same, with their size and their lens
+	Solution *photo.Solution
+}
+
+// Photographs reads the wearer's photographs and solves them; nil if there are none.
+func (f *Folder) Photographs(ctx context.Context) (*Photos, []report.Finding, error) {
+	if len(f.Wearer.Photos) == 0 {
+		return nil, nil, nil
+	}
+	p, findings, err := f.openPhotos()
+	if err != nil {
+		return nil, nil, err
+	}
+	solution, more, err := photo.Solve(ctx, p.Shots)
+	if err != nil {
+		return nil, nil, err
+	}
+	p.Solution = solution
+	return p, append(findings, more...), nil
+}
+
+// openPhotos reads the photographs' headers. Its error names every picture that
+// cannot be read.
+func (f *Folder) openPhotos() (*Photos, []report.Finding, error) {
+	p := &Photos{}
+	var all []report.Finding
+	var errs []error
+	for _, s := range f.Wearer.Photos {
+		pic, findings, err := openPicture(f.Dir, s.Name, s.Where)
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		if s.F35 == 0 {
+			s.F35 = pic.F35
+			all = append(all, findings...)
+		}
+		s.Width, s.Height, s.Lens = pic.Width, pic.Height, pic.Lens
+		p.Pictures, p.Shots = append(p.Pictures, pic), append(p.Shots, s)
+	}
+	return p, all, errors.Join(errs...)
+}
+
+// openPicture reads the header of a picture of the maker's; where is its place
+// in the maker's file.
+func openPicture(dir, name, where string) (*picture.Picture, []report.Finding, error) {
+	src, err := readPicture(dir, name)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", where, err)
+	}
+	pic, findings, err := picture.Read(name, src)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", where, err)
+	}
+	for i := range findings {
+		findings[i].Where = where
+	}
+	return pic, findings, nil
+}
+
+// seen is what the photographs tell of the wearer's sizes.
+func (p *Photos) seen() *body.Seen {
+	if p == nil || p.Solution == nil {
+		return nil
+	}
+	return p.Solution.Seen
+}
+
+// shot finds a photograph by its name; -1 if there is none.
+func (p *Photos) shot(name string) int {
+	if p == nil {
+		return -1
+	}
+	for i, s := range p.Shots {
+		if s.Name == name {
+			return i
+		}
+	}
+	return -1
+}
