@@ -15,7 +15,7 @@ func (b *builder) cutouts() ([]cutout, error) {
 	e := evaluator{env: b.env}
 	var out []cutout
 	for _, o := range b.template.Openings {
-		if !e.on(o.When) {
+		if b.redrawn(o.Name) || !e.on(o.When) {
 			continue
 		}
 		for _, curve := range e.curves(o) {

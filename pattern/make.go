@@ -70,8 +70,8 @@ func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []rep
 		}
 		return []Piece{*p}, fs, nil
 	}
-	for _, d := range o.Drawn {
-		return nil, nil, fmt.Errorf("%scurves drawn on a photograph cannot be cut yet; leave the %s %q out", at(d.Where), d.Kind, d.Name)
+	if err := checkDrawn(o.Drawn); err != nil {
+		return nil, nil, err
 	}
 	t, err := template.Load(fsys, o.Template)
 	if err != nil {
@@ -209,7 +209,11 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 			cut.seams[i].line[j] = shape.pieceFromShell.Point(p)
 		}
 	}
-	parts, err := cut.trimAll(shape.cuts)
+	drawn, err := b.drawn(cut.panels)
+	if err != nil {
+		return nil, err
+	}
+	parts, err := cut.trimAll(append(shape.cuts, drawn...))
 	if err != nil {
 		return nil, err
 	}
