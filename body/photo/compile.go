@@ -103,8 +103,10 @@ func (v *view) sight(f *figure, mark, landmark int, scale float64) sight {
 	switch c := r.mul(l.mean); l.rim {
 	case uAxis:
 		s.sv, s.side = max(s.sv, slack), math.Copysign(1, c.X)
+		s.nearer = l.bulge
 	case vAxis:
 		s.su, s.side = max(s.su, slack), math.Copysign(1, c.Y)
+		s.nearer = l.bulge * (v.cy - mk.At.Y) / v.focal()
 	}
 	return s
 }
@@ -170,6 +172,8 @@ func (v *view) addSticks(f *figure, at int, focal, distance float64) []float64 {
 		h := r3.Vec{X: r.Length / 2}
 		angle := math.Atan2(r.To.Y-r.From.Y, r.To.X-r.From.X)
 		add([]Pixel{r.From, r.To}, []r3.Vec{r3.Scale(-1, h), h}, []rest{{angle, math.Pi}, {0, tiltSlack}}, angle, 0)
+		stick := &v.sticks[len(v.sticks)-1]
+		stick.sd = math.Hypot(stick.sd, f.tilted*r.Length/math.Sqrt2*focal/distance)
 	}
 	if c := v.shot.Card; c != nil {
 		const w, h = CardWidth / 2, CardHeight / 2

@@ -8,6 +8,7 @@ type figure struct {
 	linear    []linear
 	skull     *skull  // whose outline the rim landmarks are; nil: they are points
 	depth     float64 // how far off the subject's middle a ruler stands, mm (standard deviation)
+	tilted    float64 // how much a ruler's tilt shortens it, as a share of its length (root mean square)
 }
 
 // linear says that a weighted sum of landmarks' coordinates is near a target,

@@ -18,6 +18,7 @@ type Landmark struct {
 	mean  r3.Vec  // where it stands on a mean person, in the subject's axes
 	prior float64 // standard deviation of that, in each axis
 	rim   axis    // the picture's axis that its outline fixes
+	bulge float64 // how much nearer than the point itself its outline is seen, mm; of a top of the outline, for each unit of slope up to it
 }
 
 // axis is an axis of a picture.

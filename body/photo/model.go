@@ -48,6 +48,7 @@ type sight struct {
 	at       Pixel
 	su, sv   float64 // deviations in u and v, px
 	side     float64 // of a rim point: +1 right or below
+	nearer   float64 // mm that the outline is seen nearer than the landmark
 }
 
 // size is the number of unknowns.
@@ -172,6 +173,7 @@ func (e *eye) mark(m *model, s sight, l Landmark, at func(int) r3.Vec) {
 		e.across(c, slopes, s.at, s.su)
 		e.rim(m.fig.skull, at, l.rim, s)
 	default:
+		c.Z -= s.nearer
 		e.point(c, slopes, s.at, s.su, s.sv)
 	}
 }
@@ -182,7 +184,7 @@ func (e *eye) rim(k *skull, at func(int) r3.Vec, ax axis, s sight) {
 	if ax == vAxis {
 		off, sd = e.v.cy-s.at.Y, s.sv
 	}
-	q := k.quadric(at)
+	q := k.cranium(at)
 	t, ok := newTangent(q, e.pose, ax, s.side)
 	if !ok {
 		t.at = math.NaN() // the step went astray; it will be refused

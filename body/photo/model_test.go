@@ -11,7 +11,8 @@ import (
 func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(21, 4))
 	var worst float64
-	for range 10 {
+	tried := 0
+	for range 200 {
 		shots := testShots(chance, newTestHead(chance), testSetup{distance: 1500, f35: 26, card: true})
 		m, x := newModel(newHead(), shots)
 		for i := range x {
@@ -21,12 +22,39 @@ func TestSlopes(t *testing.T) {
 			}
 			x[i] += s * chance.NormFloat64()
 		}
+		if flat(m, x) {
+			continue
+		}
+		tried++
 		worst = max(worst, slopeError(m, x))
 	}
 	if worst > 1e-8 {
 		t.Errorf("derivatives are off by %.3g of the row's largest", worst)
 	}
-	t.Logf("worst relative difference %.2g", worst)
+	t.Logf("worst relative difference of %d: %.2g", tried, worst)
+	if tried < 10 {
+		t.Errorf("only %d of 200 were tried", tried)
+	}
+}
+
+// flat tells whether an outline touches the skull where it is nearly flat: its
+// third derivative has no limit there, so that differences tell nothing.
+func flat(m *model, x []float64) bool {
+	for _, v := range m.views {
+		p := newPose(x[v.at : v.at+poseSize])
+		for _, s := range v.sights {
+			l := m.fig.landmarks[s.landmark]
+			if l.rim == noAxis {
+				continue
+			}
+			k, _ := newTangent(m.fig.skull.cranium(m.landmark(x)), &p, l.rim, s.side)
+			w := mat3{p.r.col(0), p.r.col(1), p.r.col(2)}.mul(k.l)
+			if min(math.Abs(w.X), math.Abs(w.Y), math.Abs(w.Z)) < .04 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // slopeError is the largest difference between analytic and numeric derivatives,

@@ -103,29 +103,35 @@ func (m *model) measureSpread(best *minimum) float64 {
 	return math.Sqrt(factor)
 }
 
+// expects is the residual that the rows would have, had they not been there.
+func (j judged) expects() (u, v float64) {
+	q := j.s.inverse()
+	return q.a*j.r[0] + q.b*j.r[1], q.b*j.r[0] + q.c*j.r[1]
+}
+
 // addFits judges every mark.
 func (s *Subject) addFits() {
 	for i, v := range s.model.views {
-		d := math.Exp(s.best.x[v.at+3])
+		scale := math.Exp(s.best.x[v.at+3]) / s.Cameras[i].Focal // mm per px
 		for k, g := range v.sights {
 			b := v.marks[k]
-			row := s.best.rows.blocks[b].from
-			j := s.best.judge(row, s.best.weights[b])
+			j := s.best.judge(s.best.rows.blocks[b].from, s.best.weights[b])
 			l := s.model.fig.landmarks[g.landmark]
 			f := Fit{Shot: i, Mark: g.mark, Name: l.Name}
-			f.Off = Pixel{j.r[0] * g.su * s.Spread, j.r[1] * g.sv * s.Spread}
-			f.MM = math.Hypot(f.Off.X, f.Off.Y)
+			u, w := j.expects()
+			f.Expected = Pixel{g.at.X + u*g.su*s.Spread, g.at.Y + w*g.sv*s.Spread}
+			across, down := j.r[0]*g.su*s.Spread*scale, j.r[1]*g.sv*s.Spread*scale
 			switch l.rim {
 			case noAxis:
+				f.MM = math.Hypot(across, down)
 				f.Surprise, f.Redundancy = j.both()
 			case uAxis:
-				f.MM = math.Abs(f.Off.X)
+				f.MM = math.Abs(across)
 				f.Surprise, f.Redundancy = j.one(0)
 			case vAxis:
-				f.MM = math.Abs(f.Off.Y)
+				f.MM = math.Abs(down)
 				f.Surprise, f.Redundancy = j.one(1)
 			}
-			f.MM *= d / s.Cameras[i].Focal
 			f.Surprise *= min(1, s.Spread*s.Spread) // a careful hand's small slips are no blunders
 			s.Fits = append(s.Fits, f)
 		}

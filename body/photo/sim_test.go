@@ -20,17 +20,20 @@ type testHead struct {
 // newTestHead draws a head: the mean one with every landmark moved by 4 mm, its
 // pair in the mirror image by 1 mm more, its skull as broad and long as the
 // survey's people.
-func newTestHead(chance *rand.Rand) *testHead {
+func newTestHead(chance *rand.Rand) *testHead { return drawHead(chance, 1) }
+
+// drawHead is newTestHead with another lack of symmetry, mm.
+func drawHead(chance *rand.Rand, uneven float64) *testHead {
 	n := func(sd float64) float64 { return sd * chance.NormFloat64() }
-	h := &testHead{at: map[string]r3.Vec{}, exponent: 2}
+	h := &testHead{at: map[string]r3.Vec{}, exponent: skullExponent}
 	for _, l := range headTable {
 		switch l.side() {
 		case 0:
-			h.at[l.Name] = r3.Add(l.mean, r3.Vec{X: n(1), Y: n(4), Z: n(4)})
+			h.at[l.Name] = r3.Add(l.mean, r3.Vec{X: n(uneven), Y: n(4), Z: n(4)})
 		case 1:
 			p := r3.Add(l.mean, r3.Vec{X: n(3), Y: n(4), Z: n(4)})
 			h.at[l.Name] = p
-			h.at[l.Pair] = r3.Add(r3.Vec{X: -p.X, Y: p.Y, Z: p.Z}, r3.Vec{X: n(1), Y: n(1), Z: n(1)})
+			h.at[l.Pair] = r3.Add(r3.Vec{X: -p.X, Y: p.Y, Z: p.Z}, r3.Vec{X: n(uneven), Y: n(uneven), Z: n(uneven)})
 		}
 	}
 	length, breadth, y := 196+n(7.5), 152+n(6.5), 45+n(5)

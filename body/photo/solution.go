@@ -2,6 +2,7 @@ package photo
 
 import (
 	"context"
+	"errors"
 
 	"tasset/body"
 	"tasset/internal/report"
@@ -28,17 +29,32 @@ func (s *Solution) Again(ctx context.Context, shots []Shot) (*Solution, []report
 	if s == nil {
 		s = &Solution{}
 	}
-	out := &Solution{}
-	f := newHead()
-	if err := f.admit(shots); err != nil {
-		return nil, nil, err
+	out, findings := &Solution{}, []report.Finding(nil)
+	if len(shots) == 0 {
+		return nil, nil, errors.New("there are no photographs to solve")
 	}
-	head, err := f.solve(ctx, shots, s.Head)
+	head, more, err := newHead().look(ctx, shots, s.Head)
 	if err != nil {
 		return nil, nil, err
 	}
-	out.Head = head
+	out.Head, findings = head, append(findings, more...)
 	lengths, cov := head.lengths(headMeasures)
 	out.Lengths, out.Seen = lengths, seen(lengths, cov)
-	return out, nil, nil
+	return out, findings, nil
+}
+
+// look checks shots of one figure, solves them and doubts the result.
+func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subject, []report.Finding, error) {
+	if err := f.admit(shots); err != nil {
+		return nil, nil, err
+	}
+	kept, findings, err := f.screen(shots)
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := f.solve(ctx, kept, from)
+	if err != nil {
+		return nil, nil, err
+	}
+	return s, append(findings, s.doubts(ctx)...), nil
 }

@@ -36,8 +36,8 @@ type Point struct {
 type Fit struct {
 	Shot, Mark int // Subject.Shots[Shot].Marks[Mark]
 	Name       string
-	Off        Pixel   // from the mark to where the solved point stands
-	MM         float64 // the same at the subject; of an outline's place, across the outline
+	Expected   Pixel   // where all other marks expect it; of an outline's place, only across the outline counts
+	MM         float64 // how far the solved point is from the mark, at the subject; of an outline's place, across it
 	Surprise   float64 // squared distance from where the other marks expect it, in deviations; over 16 it does not fit
 	Redundancy float64 // 0: nothing checks it; 1: the others know the place without it
 }

@@ -1,0 +1,198 @@
+package photo
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"tasset/internal/report"
+)
+
+// Limits beyond which a finding is made. Judgement, but for what the reference's
+// simulation tells of false alarms.
+const (
+	unlikely   = 3.0                // deviations of a chin
+	wrongRuler = 2.7                // deviations of a ruler: finds 330 mm for 300 in 95 of 100, and 2 of 100 right ones
+	worseMarks = 1.5                // spread of marks: a note
+	wrongMarks = 3.0                // spread: a name or a view must be wrong
+	tiltMost   = 12 * math.Pi / 180 // of a ruler
+	turnMost   = 20 * math.Pi / 180 // of a subject from its view
+	tooNear    = 1000.0             // mm: from nearer, perspective costs
+)
+
+// doubts are the findings about a solved subject, in words.
+func (s *Subject) doubts(ctx context.Context) []report.Finding {
+	var out []report.Finding
+	out = append(out, s.doubtSearch()...)
+	chin, of := s.doubtChin()
+	out = append(append(out, s.doubtMarks(of)...), chin...)
+	out = append(out, s.doubtRulers(ctx)...)
+	for i := range s.Shots {
+		out = append(out, s.doubtShot(i)...)
+	}
+	return append(out, s.doubtUnchecked()...)
+}
+
+func (s *Subject) doubtSearch() []report.Finding {
+	var out []report.Finding
+	if !s.Settled {
+		g := report.Doubtf(s.model.fig.name+" photographs", "The search for the cameras did not come to rest in %d steps; sizes may be off by more than they say.", s.Steps)
+		out = append(out, g)
+	}
+	switch {
+	case s.Spread > wrongMarks:
+		g := report.Problemf(s.model.fig.name+" photographs", "The marks miss each other %.1f times as far as careful marks do. Sizes are not to be trusted, though their deviations were widened as much.", s.Spread)
+		g.Perhaps = "A view, or the names in a picture, are wrong: look at the picture with the most marks that do not fit."
+		out = append(out, g)
+	case s.Spread > worseMarks:
+		g := report.Doubtf(s.model.fig.name+" photographs", "The marks miss each other %.1f times as far as careful marks do, about %.0f mm instead of %.0f; the deviations of all sizes were widened as much.", s.Spread, s.Spread*s.usualClick(), s.usualClick())
+		g.Perhaps = "Mark again at a larger scale, or check that face and head were still between the pictures."
+		out = append(out, g)
+	}
+	return out
+}
+
+// usualClick is the root mean square of the deviations that were expected, mm.
+func (s *Subject) usualClick() float64 {
+	var sum, n float64
+	for i, v := range s.model.views {
+		scale := s.Cameras[i].Focal / math.Exp(s.best.x[v.at+3])
+		for _, g := range v.sights {
+			k := min(g.su, g.sv) / scale
+			sum, n = sum+k*k, n+1
+		}
+	}
+	return max(math.Sqrt(sum/n), .5)
+}
+
+// doubtMarks names the marks that do not fit, the worst first, but for one that
+// is told of already.
+func (s *Subject) doubtMarks(told Fit) []report.Finding {
+	worst := append([]Fit(nil), s.Fits...)
+	sort.SliceStable(worst, func(i, j int) bool { return worst[i].Surprise > worst[j].Surprise })
+	var out []report.Finding
+	for _, f := range worst {
+		if f.Surprise <= surprising {
+			break
+		}
+		if f == told {
+			continue
+		}
+		shot := s.Shots[f.Shot]
+		m := shot.Marks[f.Mark]
+		g := report.Doubtf(fmt.Sprintf("%s in %s", f.Name, shot.Name), "It stands %.0f mm from where all other marks expect it.", s.missBy(f))
+		g.Where = m.Where
+		l := s.model.fig.landmarks[s.model.fig.must(f.Name)]
+		at := fmt.Sprintf("near [%.0f, %.0f]", f.Expected.X, f.Expected.Y)
+		switch l.rim {
+		case uAxis:
+			at = fmt.Sprintf("near x = %.0f", f.Expected.X)
+		case vAxis:
+			at = fmt.Sprintf("near y = %.0f", f.Expected.Y)
+		}
+		g.Perhaps = fmt.Sprintf("Look at it again; the others expect it %s. %s", at, l.HowTo)
+		out = append(out, g)
+	}
+	return out
+}
+
+// missBy is how far a mark is from where the others expect it, mm.
+func (s *Subject) missBy(f Fit) float64 {
+	m := s.Shots[f.Shot].Marks[f.Mark]
+	d, _ := s.Distance(f.Shot)
+	u, v := f.Expected.X-m.At.X, f.Expected.Y-m.At.Y
+	switch s.model.fig.landmarks[s.model.fig.must(f.Name)].rim {
+	case uAxis:
+		v = 0
+	case vAxis:
+		u = 0
+	}
+	return math.Hypot(u, v) * d / s.Cameras[f.Shot].Focal
+}
+
+// doubtUnchecked lists the points that nothing checks.
+func (s *Subject) doubtUnchecked() []report.Finding {
+	var names []string
+	for _, p := range s.Points {
+		if !p.Checked {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	g := report.Notef(s.model.fig.name+" photographs", "Nothing checks these points, so a slip of a few mm there would not show: %s.", strings.Join(names, ", "))
+	g.Perhaps = "Place them twice, or mark them in one more picture, from the other side for instance."
+	return []report.Finding{g}
+}
+
+// doubtChin tells whether the chin stood lower or higher in one picture: a mouth
+// that was open. It gives the mark that this explains.
+func (s *Subject) doubtChin() (out []report.Finding, of Fit) {
+	most := unlikely
+	for _, f := range s.Fits {
+		v := s.model.views[f.Shot]
+		k := slices.IndexFunc(v.sights, func(g sight) bool { return g.mark == f.Mark })
+		if f.Name != "chin" {
+			continue
+		}
+		down, sd, left := s.shift(v, k, r3.Vec{Y: -1})
+		if math.Abs(down)/sd <= most || left > surprising/2 {
+			continue
+		}
+		most, of = math.Abs(down)/sd, f
+		word, why := "lower", "The mouth was probably open there"
+		if down < 0 {
+			word, why = "higher", "The mouth was probably open in the others"
+		}
+		g := report.Doubtf("chin in "+s.Shots[f.Shot].Name, "The chin stands %.0f mm %s than the other pictures show it (± %.0f); face length and chin to crown suffer.", math.Abs(down), word, 1.96*sd)
+		g.Where = s.Shots[f.Shot].Marks[f.Mark].Where
+		g.Perhaps = why + ": take the pictures with teeth closed, or leave that chin out."
+		out = []report.Finding{g}
+	}
+	return out, of
+}
+
+// doubtShot looks at one camera.
+func (s *Subject) doubtShot(i int) []report.Finding {
+	var out []report.Finding
+	shot, v := s.Shots[i], s.model.views[i]
+	d, _ := s.Distance(i)
+	if shot.F35 == 0 {
+		g := shot.doubt("Its focal length is not known. The ruler still gives the scale; what stands nearer or further than the ruler is taken from the other pictures, so sizes are a little less sure, the more the nearer the camera stood.")
+		if shot.Distance > 0 || d > tooNear {
+			g.Level = report.Note
+		}
+		g.Perhaps = `Give it as on 35 mm film: "focal length: 26 mm"; the camera's data sheet or the original file tells it.`
+		out = append(out, g)
+	} else if d < tooNear {
+		g := shot.doubt("It was taken from %.2f m. From so near everything in front of the ruler looks large, and head length and breadth come out about a third less sure than from 1.5 m.", d/1000)
+		g.Perhaps = "Stand 1.5 to 3 m away and zoom in."
+		out = append(out, g)
+	}
+	turn := math.Remainder(s.best.x[v.at]-shot.View.yaw(), 2*math.Pi)
+	if math.Abs(turn) > turnMost {
+		g := shot.doubt("It is labelled %s, but is turned %.0f° away from that.", shot.View, math.Abs(turn)*180/math.Pi)
+		if near := shot.View.nearest(s.best.x[v.at]); near != shot.View {
+			g.Perhaps = fmt.Sprintf("It may be a %s picture.", near)
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// nearest is the view of the same subject that is turned most like a yaw.
+func (v View) nearest(yaw float64) View {
+	best := v
+	for _, w := range Views() {
+		if w.OfHead() == v.OfHead() && math.Abs(math.Remainder(yaw-w.yaw(), 2*math.Pi)) < math.Abs(math.Remainder(yaw-best.yaw(), 2*math.Pi)) {
+			best = w
+		}
+	}
+	return best
+}
