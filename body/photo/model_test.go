@@ -12,28 +12,30 @@ func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(21, 4))
 	var worst float64
 	tried := 0
-	for range 200 {
+	for range 5 {
 		shots := testShots(chance, newTestHead(chance), testSetup{distance: 1500, f35: 26, card: true})
-		m, x := newModel(newHead(), shots)
-		for i := range x {
-			s := .05
-			if i < 3*len(m.fig.landmarks) {
-				s = 8
+		m, start := newModel(newHead(), shots)
+		for range 100 {
+			x := append([]float64(nil), start...)
+			for i := range x {
+				s := .05
+				if i < 3*len(m.fig.landmarks) {
+					s = 8
+				}
+				x[i] += s * chance.NormFloat64()
 			}
-			x[i] += s * chance.NormFloat64()
+			if !flat(m, x) {
+				worst = max(worst, slopeError(m, x))
+				tried++
+			}
 		}
-		if flat(m, x) {
-			continue
-		}
-		tried++
-		worst = max(worst, slopeError(m, x))
 	}
 	if worst > 1e-8 {
 		t.Errorf("derivatives are off by %.3g of the row's largest", worst)
 	}
 	t.Logf("worst relative difference of %d: %.2g", tried, worst)
 	if tried < 10 {
-		t.Errorf("only %d of 200 were tried", tried)
+		t.Errorf("only %d of 500 were tried", tried)
 	}
 }
 
@@ -49,7 +51,7 @@ func flat(m *model, x []float64) bool {
 			}
 			k, _ := newTangent(m.fig.skull.cranium(m.landmark(x)), &p, l.rim, s.side)
 			w := mat3{p.r.col(0), p.r.col(1), p.r.col(2)}.mul(k.l)
-			if min(math.Abs(w.X), math.Abs(w.Y), math.Abs(w.Z)) < .04 {
+			if min(math.Abs(w.X), math.Abs(w.Y), math.Abs(w.Z)) < .03 {
 				return true
 			}
 		}
