@@ -1,0 +1,283 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"tasset/body/photo"
+	"tasset/body/photo/picture"
+	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
+	"tasset/internal/units"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The sheet of a marked picture, mm. It is made to be looked at, on a screen or
+// fitted to a page; it has no scale.
+const (
+	pictureSide = 360.0 // the longer side of the picture
+	labelWidth  = 78.0  // of the columns of names at its sides
+	labelStep   = 9.0   // from one name to the next
+	labelSize   = 4.2
+)
+
+// Marked is a picture with what was marked on it: landmarks with their names
+// beside the picture, ruler, scale card. If the marks have been solved, each name
+// says how far the mark is from where all marks together put it.
+func Marked(p *picture.Picture, shot photo.Shot, solved *photo.Subject) (draw.Page, error) {
+	if p.Width != shot.Width || p.Height != shot.Height {
+		return draw.Page{}, fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, shot.Width, shot.Height)
+	}
+	m := &marked{shot: shot}
+	low, high := m.shown()
+	m.from, m.perPx = low, pictureSide/max(high.X-low.X, high.Y-low.Y)
+	size := at(m.perPx*(high.X-low.X), m.perPx*(high.Y-low.Y))
+	m.area = draw.Rect{Min: at(labelWidth, 34), Max: r2.Add(at(labelWidth, 34), size)}
+	w, h := float64(p.Width), float64(p.Height)
+	photograph, err := p.Place(draw.Rect{Min: m.place(photo.Pixel{Y: h}), Max: m.place(photo.Pixel{X: w})})
+	if err != nil {
+		return draw.Page{}, err
+	}
+	photograph.Layer, photograph.Clip = "picture", &m.area
+	m.page = draw.Page{Width: size.X + 2*labelWidth, Height: m.area.Max.Y + 20, Title: shot.Name, Items: []draw.Item{photograph}}
+	m.fits = fitsOf(shot, solved)
+	m.scales()
+	m.marks()
+	m.words(solved != nil)
+	return m.page, nil
+}
+
+// marked is the sheet as it grows.
+type marked struct {
+	shot  photo.Shot
+	from  photo.Pixel // at the upper left corner of the area
+	perPx float64
+	area  draw.Rect
+	page  draw.Page
+	fits  map[int]photo.Fit // by mark
+}
+
+func fitsOf(shot photo.Shot, solved *photo.Subject) map[int]photo.Fit {
+	fits := map[int]photo.Fit{}
+	if solved == nil {
+		return fits
+	}
+	byName := map[string]photo.Fit{}
+	for _, f := range solved.Fits {
+		if solved.Shots[f.Shot].Name == shot.Name {
+			byName[f.Name] = f
+		}
+	}
+	for i, m := range shot.Marks {
+		if f, ok := byName[m.Name]; ok {
+			fits[i] = f
+		}
+	}
+	return fits
+}
+
+// shown is the part of the picture with everything marked on it, and some air.
+func (m *marked) shown() (low, high photo.Pixel) {
+	w, h := float64(m.shot.Width), float64(m.shot.Height)
+	low, high = photo.Pixel{X: w, Y: h}, photo.Pixel{}
+	for _, p := range m.places() {
+		low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
+		high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
+	}
+	air := max(0.15*max(high.X-low.X, high.Y-low.Y), 20)
+	low = photo.Pixel{X: max(low.X-air, 0), Y: max(low.Y-air, 0)}
+	high = photo.Pixel{X: min(high.X+air, w), Y: min(high.Y+air, h)}
+	if low.X >= high.X || low.Y >= high.Y {
+		return photo.Pixel{}, photo.Pixel{X: w, Y: h}
+	}
+	return low, high
+}
+
+// places are all that is marked.
+func (m *marked) places() []photo.Pixel {
+	var all []photo.Pixel
+	for _, mark := range m.shot.Marks {
+		all = append(all, mark.At)
+	}
+	if r := m.shot.Ruler; r != nil {
+		all = append(all, r.From, r.To)
+	}
+	if c := m.shot.Card; c != nil {
+		all = append(all, c.Corners[:]...)
+	}
+	return all
+}
+
+// place is where a pixel stands on the sheet.
+func (m *marked) place(p photo.Pixel) r2.Vec {
+	return at(m.area.Min.X+m.perPx*(p.X-m.from.X), m.area.Max.Y-m.perPx*(p.Y-m.from.Y))
+}
+
+func (m *marked) add(items ...draw.Item) { m.page.Items = append(m.page.Items, items...) }
+
+// scales draws the ruler and the corners of the card.
+func (m *marked) scales() {
+	if r := m.shot.Ruler; r != nil {
+		a, b := m.place(r.From), m.place(r.To)
+		m.add(onPhoto(0.5, blue, a, b)...)
+		along := r2.Unit(r2.Sub(b, a))
+		across := r2.Scale(3, r2.Vec{X: -along.Y, Y: along.X})
+		m.add(onPhoto(0.5, blue, r2.Sub(a, across), r2.Add(a, across))...)
+		m.add(onPhoto(0.5, blue, r2.Sub(b, across), r2.Add(b, across))...)
+		if a.Y > b.Y {
+			b = a
+		}
+		m.plate(r2.Add(b, at(0, 7)), "ruler: "+units.Format(r.Length, units.MM))
+	}
+	if c := m.shot.Card; c != nil {
+		var ring []r2.Vec
+		for i, p := range c.Corners {
+			ring = append(ring, m.place(p))
+			m.add(ringAt(ring[i], blue)...)
+			m.plate(r2.Add(ring[i], at(0, 4)), fmt.Sprint(i+1))
+		}
+		m.add(onPhoto(0.3, blue, append(ring, ring[0])...)...)
+	}
+}
+
+// plate is a word on a light ground.
+func (m *marked) plate(c r2.Vec, s string) {
+	t := &draw.Text{At: r2.Sub(c, at(0, labelSize*draw.CapHeight/2)), Size: labelSize, Align: draw.Centre, Bold: true, Color: blue, S: s, Layer: "text"}
+	k := t.Corners()
+	m.add(filled(white, k[:]...), t)
+}
+
+func ringAt(c r2.Vec, colour draw.Color) []draw.Item {
+	circle := arc(c, 2, 0, 2*math.Pi)
+	return append(onPhoto(0.4, colour, circle...), filled(colour, arc(c, 0.35, 0, 2*math.Pi)...))
+}
+
+// marks draws every mark and names it in the column at its side: the left half
+// of them on the left, from the top down, so that lines to the names do not cross
+// more than they must and no name covers another or the picture.
+func (m *marked) marks() {
+	order := make([]int, len(m.shot.Marks))
+	for i := range order {
+		order[i] = i
+	}
+	x := func(i int) float64 { return m.shot.Marks[i].At.X }
+	sort.SliceStable(order, func(a, b int) bool { return x(order[a]) < x(order[b]) })
+	half := (len(order) + 1) / 2
+	m.column(order[:half], true)
+	m.column(order[half:], false)
+	for i, mark := range m.shot.Marks {
+		m.symbol(i, mark)
+	}
+}
+
+func (m *marked) symbol(i int, mark photo.Mark) {
+	p, colour := m.place(mark.At), black
+	if f, ok := m.fits[i]; ok {
+		if !f.Fits() {
+			colour = alarm
+		}
+		if f.Checked() {
+			m.expected(p, m.place(f.Expected), colour)
+		}
+	}
+	m.add(ringAt(p, colour)...)
+}
+
+// expected draws a cross where the other marks expect one, if that is on the sheet.
+func (m *marked) expected(p, q r2.Vec, colour draw.Color) {
+	if !(q.X > m.area.Min.X && q.Y > m.area.Min.Y && q.X < m.area.Max.X && q.Y < m.area.Max.Y) {
+		return
+	}
+	const r = 1.6
+	m.add(onPhoto(0.3, colour, p, q)...)
+	m.add(onPhoto(0.3, colour, r2.Add(q, at(-r, -r)), r2.Add(q, at(r, r)))...)
+	m.add(onPhoto(0.3, colour, r2.Add(q, at(-r, r)), r2.Add(q, at(r, -r)))...)
+}
+
+// column names marks at one side of the picture.
+func (m *marked) column(marks []int, left bool) {
+	y := func(i int) float64 { return m.place(m.shot.Marks[i].At).Y }
+	sort.SliceStable(marks, func(a, b int) bool { return y(marks[a]) > y(marks[b]) })
+	want := make([]float64, len(marks))
+	for k, i := range marks {
+		want[k] = y(i)
+	}
+	edge, align, out := m.area.Min.X-3, draw.End, -1.0
+	if !left {
+		edge, align, out = m.area.Max.X+3, draw.Start, 1
+	}
+	for k, y := range apart(want, labelStep, m.area.Min.Y+6, m.area.Max.Y-4) {
+		i := marks[k]
+		p := m.place(m.shot.Marks[i].At)
+		toward := r2.Unit(r2.Sub(at(edge, y), p))
+		m.add(onPhoto(0.15, m.colour(i), r2.Add(p, r2.Scale(2, toward)), at(edge-out*3, y), at(edge-out, y))...)
+		name := text(at(edge, y-0.3), labelSize, align, m.colour(i), m.shot.Marks[i].Name)
+		name.Bold = true
+		m.add(name, text(at(edge, y-3.9), 3, align, m.colour(i), m.says(i)))
+	}
+}
+
+func (m *marked) colour(i int) draw.Color {
+	if f, ok := m.fits[i]; ok && !f.Fits() {
+		return alarm
+	}
+	return black
+}
+
+// says is what a name has under it.
+func (m *marked) says(i int) string {
+	f, ok := m.fits[i]
+	switch {
+	case !ok:
+		return m.shot.Marks[i].At.String()
+	case !f.Fits():
+		return fmt.Sprintf("%.1f mm off: DOES NOT FIT", f.MM)
+	case !f.Checked():
+		return fmt.Sprintf("%.1f mm off; nothing checks it", f.MM)
+	}
+	return fmt.Sprintf("%.1f mm off", f.MM)
+}
+
+// apart moves places on a line, in falling order, as little as it must so that
+// they keep a step between each other and stay between two ends, if they fit.
+func apart(want []float64, step, low, high float64) []float64 {
+	if n := float64(len(want) - 1); n > 0 {
+		step = min(step, (high-low)/n)
+	}
+	type block struct {
+		sum float64 // of want[k] + k·step, which is the block's own place
+		n   int
+	}
+	var blocks []block
+	for k, w := range want {
+		b := block{w + float64(k)*step, 1}
+		for len(blocks) > 0 && blocks[len(blocks)-1].sum/float64(blocks[len(blocks)-1].n) < b.sum/float64(b.n) {
+			last := blocks[len(blocks)-1]
+			b = block{b.sum + last.sum, b.n + last.n}
+			blocks = blocks[:len(blocks)-1]
+		}
+		blocks = append(blocks, b)
+	}
+	var out []float64
+	for _, b := range blocks {
+		for range b.n {
+			place := min(max(b.sum/float64(b.n), low+float64(len(want)-1)*step), high)
+			out = append(out, place-float64(len(out))*step)
+		}
+	}
+	return out
+}
+
+// words are the title and what the signs mean.
+func (m *marked) words(solved bool) {
+	title := fmt.Sprintf("%s: %s", m.shot.Name, m.shot.View)
+	m.add(&draw.Text{At: at(8, m.page.Height-13), Size: 7, Bold: true, S: title, Layer: "text"})
+	says := "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
+	if solved {
+		says = "A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red with DOES NOT FIT: look at that mark first. Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape. Left and right are the wearer's own."
+	}
+	c := &leaf.Column{Page: &m.page, X: 8, Y: m.area.Min.Y - 6, Width: m.page.Width - 16}
+	c.Say(4.2, false, says)
+}
