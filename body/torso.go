@@ -41,6 +41,12 @@ var forward = struct{ crotch, upperHip, waist, naturalWaist, ribs, chest, armpit
 	midShoulder: .0015, shoulder: -.00375, slope1: -.00225, slope2: .005,
 }
 
+// StandsForward is how far the middles of chest and waist stand in front of that
+// of the hips in the default posture, mm.
+func StandsForward(stature float64) (chest, waist float64) {
+	return forward.chest * stature, forward.waist * stature
+}
+
 // newTrunk builds the torso's stations. The ratios are those of surveyed people
 // where the survey has them; stations between its levels follow cuts of four
 // standing bodies, and the natural waist the regression of naturalWaist.

@@ -2,41 +2,51 @@ package synth
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"tasset/body"
 	"tasset/body/photo"
-	"tasset/internal/geom"
 )
 
 // Standing is a body form whose landmarks can be seen by a camera.
 type Standing struct {
-	form *body.Form
-	skin *geom.Locator
+	form    *body.Form
+	midline []r3.Vec // skin of trunk and neck near x = 0
 }
 
 // NewStanding prepares a body form.
 func NewStanding(f *body.Form) *Standing {
-	return &Standing{f, geom.NewLocator(f.Mesh())}
-}
-
-// BodyMarks is where the landmarks of a standing body lie, in body axes, as a
-// careful maker sees them in a view: outlines are the outermost places that the
-// camera sees at their level. A level that is found by eye (outlines that run
-// up and down) is lifted by lift mm.
-func (s *Standing) BodyMarks(cam photo.Camera, v photo.View, lift float64) map[string]r3.Vec {
-	out := map[string]r3.Vec{}
-	for _, l := range photo.BodyLandmarks() {
-		if l.SeenIn(v) {
-			out[l.Name] = s.mark(l, cam, lift)
+	s := &Standing{form: f}
+	for _, seg := range []body.Segment{body.Torso, body.Neck} {
+		p := s.part(seg, body.Both)
+		for _, v := range p.Mesh().V {
+			s.midline = append(s.midline, p.Frame.Point(v))
 		}
 	}
-	return out
+	s.midline = slices.DeleteFunc(s.midline, func(v r3.Vec) bool { return math.Abs(v.X) > 10 })
+	return s
 }
 
-func (s *Standing) mark(l photo.Landmark, cam photo.Camera, lift float64) r3.Vec {
-	name, side, out := sided(l.Name)
+// onMidline is the skin on the mid-line at a height, in front (1) or behind (-1).
+func (s *Standing) onMidline(y, way float64) r3.Vec {
+	const step = 6 // mm: rings of a mesh are nearer than that
+	best := r3.Vec{Y: y, Z: -way * 1000}
+	for _, v := range s.midline {
+		if math.Abs(v.Y-y) < step && way*v.Z > way*best.Z {
+			best.Z = v.Z
+		}
+	}
+	return best
+}
+
+// Mark is where a landmark of photo.BodyLandmarks lies, in body axes, as a
+// careful maker sees it: outlines are the outermost places that the camera sees
+// at their level. The level, which is found by eye, is lift mm too high.
+func (s *Standing) Mark(landmark string, cam photo.Camera, lift float64) r3.Vec {
+	name, side, out := sided(landmark)
 	torso := s.part(body.Torso, body.Both)
 	ring := func(p *body.Part, station string, way r3.Vec) r3.Vec {
 		return seenOutmost(p, level(p, station)+lift, cam, way)
@@ -47,9 +57,9 @@ func (s *Standing) mark(l photo.Landmark, cam photo.Camera, lift float64) r3.Vec
 	case "chin":
 		return skinAt(s.part(body.Head, body.Both), 0, "chin")
 	case "neck bone":
-		return meets(s.skin, r3.Vec{Y: s.size("back neck height"), Z: -900}, r3.Vec{Z: 1})
+		return s.onMidline(s.size("back neck height"), -1)
 	case "neck pit":
-		return meets(s.skin, r3.Vec{Y: s.size("front neck height"), Z: 900}, r3.Vec{Z: -1})
+		return s.onMidline(s.size("front neck height"), 1)
 	case "shoulder edge":
 		return skinAt(torso, out*math.Pi/2, "shoulder")
 	case "upper arm":
@@ -90,7 +100,7 @@ func (s *Standing) mark(l photo.Landmark, cam photo.Camera, lift float64) r3.Vec
 		v.Y = 0
 		return v
 	}
-	panic("synth: no place on a body for " + l.Name)
+	panic("synth: no place on a body for " + landmark)
 }
 
 // BodySizes are the sizes of the form as callipers and rods find them on it:
@@ -136,10 +146,10 @@ func (s *Standing) size(n body.Name) float64 {
 // sided takes "left" or "right" off a name; out is +1 on the left.
 func sided(name string) (rest string, side body.Side, out float64) {
 	switch {
-	case len(name) > 5 && name[:5] == "left ":
-		return name[5:], body.Left, 1
-	case len(name) > 6 && name[:6] == "right ":
-		return name[6:], body.Right, -1
+	case strings.HasPrefix(name, "left "):
+		return strings.TrimPrefix(name, "left "), body.Left, 1
+	case strings.HasPrefix(name, "right "):
+		return strings.TrimPrefix(name, "right "), body.Right, -1
 	}
 	return name, body.Both, 0
 }
