@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 
+	"gonum.org/v1/gonum/mat"
+
 	"tasset/body"
 	"tasset/internal/report"
 )
@@ -13,6 +15,7 @@ type Solution struct {
 	Head, Body *Subject // nil if no photograph shows it
 	Lengths    []Length
 	Seen       *body.Seen // those of Lengths that body knows, with their full covariance; nil if none
+	Stance     *Stance    // how the trunk stands; nil if no side view of the body shows it
 }
 
 // Solve finds where cameras, landmarks, rulers and cards stood, of heads and
@@ -26,25 +29,70 @@ func Solve(ctx context.Context, shots []Shot) (*Solution, []report.Finding, erro
 // Again is Solve for shots of which some marks were moved since: it starts from
 // what this solution knows, and finds the same.
 func (s *Solution) Again(ctx context.Context, shots []Shot) (*Solution, []report.Finding, error) {
-	if s == nil {
-		s = &Solution{}
-	}
-	out, findings := &Solution{}, []report.Finding(nil)
 	if len(shots) == 0 {
 		return nil, nil, errors.New("there are no photographs to solve")
 	}
-	head, more, err := newHead().look(ctx, shots, s.Head)
-	if err != nil {
+	var of [2][]Shot // heads, bodies
+	for _, q := range shots {
+		if q.View.OfHead() {
+			of[0] = append(of[0], q)
+		} else {
+			of[1] = append(of[1], q)
+		}
+	}
+	before := [2]*Subject{}
+	if s != nil {
+		before = [2]*Subject{s.Head, s.Body}
+	}
+	head, findings, headErr := newHead().look(ctx, of[0], before[0])
+	whole, more, bodyErr := newBody().look(ctx, of[1], before[1])
+	if err := errors.Join(headErr, bodyErr); err != nil {
 		return nil, nil, err
 	}
-	out.Head, findings = head, append(findings, more...)
-	lengths, cov := head.lengths(headMeasures)
-	out.Lengths, out.Seen = lengths, seen(lengths, cov)
-	return out, findings, nil
+	out := &Solution{Head: head, Body: whole}
+	if head != nil {
+		out.add(head.lengths(headMeasures))
+	}
+	if whole != nil {
+		out.add(whole.lengths(bodyMeasures(whole)))
+		out.Stance = whole.stance()
+	}
+	return out, append(findings, more...), nil
 }
 
-// look checks shots of one figure, solves them and doubts the result.
+// add takes a subject's lengths in. Those of head and body have no error in
+// common.
+func (s *Solution) add(lengths []Length, cov *mat.SymDense) {
+	s.Lengths = append(s.Lengths, lengths...)
+	more := seen(lengths, cov)
+	if s.Seen == nil || more == nil {
+		if more != nil {
+			s.Seen = more
+		}
+		return
+	}
+	a, b := len(s.Seen.Names), len(more.Names)
+	n := a + b
+	joint := make([]float64, n*n)
+	for i := range n {
+		for j := range n {
+			switch {
+			case i < a && j < a:
+				joint[i*n+j] = s.Seen.Covariance[i*a+j]
+			case i >= a && j >= a:
+				joint[i*n+j] = more.Covariance[(i-a)*b+j-a]
+			}
+		}
+	}
+	s.Seen = &body.Seen{Names: append(s.Seen.Names, more.Names...), Values: append(s.Seen.Values, more.Values...), Covariance: joint}
+}
+
+// look checks shots of one figure, solves them and doubts the result; nil of no
+// shots.
 func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subject, []report.Finding, error) {
+	if len(shots) == 0 {
+		return nil, nil, nil
+	}
 	if err := f.admit(shots); err != nil {
 		return nil, nil, err
 	}
