@@ -179,10 +179,29 @@ func (m *marked) symbol(i int, mark photo.Mark) {
 			colour = alarm
 		}
 		if f.Checked() {
-			m.expected(p, m.place(f.Expected), colour)
+			m.expected(p, m.place(counting(mark, f.Expected)), colour)
 		}
 	}
 	m.add(ringAt(p, colour)...)
+}
+
+// counting is where a mark is expected as far as it counts: of a place of the
+// outline, only across it.
+func counting(mark photo.Mark, expected photo.Pixel) photo.Pixel {
+	for _, l := range append(photo.HeadLandmarks(), photo.BodyLandmarks()...) {
+		if l.Name != mark.Name {
+			continue
+		}
+		x, y := l.Counts()
+		if !x {
+			expected.X = mark.At.X
+		}
+		if !y {
+			expected.Y = mark.At.Y
+		}
+		break
+	}
+	return expected
 }
 
 // expected draws a cross where the other marks expect one, if that is on the sheet.
