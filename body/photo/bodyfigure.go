@@ -42,6 +42,7 @@ func newBody() *figure {
 		f.hold(i, 0, l.mean.X, l.acrossSD())
 		f.hold(i, 1, l.mean.Y, bodyUp)
 		if l.onFloor() {
+			f.soles = append(f.soles, i)
 			f.hold(i, 1, l.mean.Y, flatFloor)
 		}
 		f.hold(i, 2, l.mean.Z, l.alongSD())

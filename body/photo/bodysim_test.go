@@ -179,6 +179,43 @@ func simulate(t testing.TB, s studio, people int, views ...photo.View) map[strin
 	return all
 }
 
+// A solved body stands on the floor in body axes, its cameras see it where it
+// was marked, and a long ruler over it reads what is known: the distance of the
+// two hips, whose outline stands some 40 mm in front of the body's middle.
+func TestBody_standsOnTheFloor(t *testing.T) {
+	chance := rand.New(rand.NewPCG(5, 6))
+	for range 10 {
+		p := drawPerson(t, chance, body.Woman)
+		shots := []photo.Shot{usualStudio(3000).shoot(p, photo.BodyFront, chance), usualStudio(3000).shoot(p, photo.BodyRight, chance)}
+		s, lengths, _, err := photo.SolveBody(context.Background(), shots)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range lengths {
+			if crown, _ := s.Point("crown"); l.Name == "stature" && math.Abs(l.Value-crown.At.Y) > 1e-6 {
+				t.Errorf("the stature is %.3f, but the crown stands at %.3f", l.Value, crown.At.Y)
+			}
+		}
+		for _, f := range s.Fits {
+			point, _ := s.Point(f.Name)
+			at, mark := s.Cameras[f.Shot].Project(point.At), s.Shots[f.Shot].Marks[f.Mark].At
+			if off := math.Hypot(at.X-mark.X, at.Y-mark.Y); off > 60 {
+				t.Errorf("%s in %s is seen %.0f px from its mark", f.Name, s.Shots[f.Shot].Name, off)
+			}
+		}
+		left, _ := s.Point("left hip side")
+		right, _ := s.Point("right hip side")
+		over := s.Sight(0)
+		r, _, err := over.Read(photo.LongRuler{Name: "hips", From: over.Camera.Project(left.At), To: over.Camera.Project(right.At), Depth: photo.Depth{Value: (left.At.Z + right.At.Z) / 2}})
+		if want := r3.Norm(r3.Sub(left.At, right.At)); err != nil || math.Abs(r.Value-want) > .03*want {
+			t.Errorf("a long ruler over the hips reads %.1f mm (%v), want %.1f", r.Value, err, want)
+		}
+		if !(over.ScaleSD > .008 && over.ScaleSD < .03) || !(r.HalfWidth() > 6 && r.HalfWidth() < 25) {
+			t.Errorf("the scale is said to be known to %.2f %%, the hips to %.1f mm", 100*over.ScaleSD, r.HalfWidth())
+		}
+	}
+}
+
 func TestBody_frontAlone(t *testing.T) {
 	simulate(t, usualStudio(3000), 100, photo.BodyFront)
 }

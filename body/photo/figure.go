@@ -6,6 +6,7 @@ type figure struct {
 	name      string // "head"
 	landmarks []Landmark
 	linear    []linear
+	soles     []int   // landmarks that stand on the floor, which is y = 0 of the subject; none: the model's axes are the subject's
 	skull     *skull  // whose outline the rim landmarks are; nil: they are points
 	depth     float64 // how far off the subject's middle a ruler stands, mm (standard deviation)
 	tilted    float64 // how much a ruler's tilt shortens it, as a share of its length (root mean square)

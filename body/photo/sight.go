@@ -19,6 +19,16 @@ type Sight struct {
 	DistanceSD    float64 // of the way from the lens to the subject, as a share of it
 }
 
+// Sight is a solved shot to measure over.
+func (s *Subject) Sight(shot int) Sight {
+	v, q := s.model.views[shot], s.Shots[shot]
+	d, sd := s.Distance(shot)
+	c := s.best.cov
+	scale := c.At(v.at+3, v.at+3) + c.At(v.lens, v.lens) - 2*c.At(v.at+3, v.lens) // variance of log(d / focal)
+	return Sight{Picture: q.Name, Width: q.Width, Height: q.Height, Camera: s.Cameras[shot],
+		ScaleSD: math.Sqrt(max(scale, 0)), DistanceSD: sd / d}
+}
+
 // Depth is how far something stands in front of the subject's middle, towards
 // the camera; a negative one is behind it.
 type Depth struct {

@@ -67,7 +67,9 @@ func (f *figure) solve(ctx context.Context, shots []Shot, from *Subject) (*Subje
 	}
 	s := &Subject{Shots: shots, Spread: spread, Steps: steps + best.steps, Settled: best.settled, model: m, best: best}
 	for _, v := range m.views {
-		s.Cameras = append(s.Cameras, v.camera(best.x))
+		c := v.camera(best.x)
+		c.Frame.O = r3.Sub(c.Frame.O, s.origin())
+		s.Cameras = append(s.Cameras, c)
 	}
 	s.addFits()
 	s.addPoints()
@@ -109,13 +111,37 @@ func (s *Subject) addPoints() {
 		marked[f.Name] = true
 		checked[f.Name] = checked[f.Name] || f.Redundancy >= unchecked
 	}
-	sd := func(i int) float64 { return math.Sqrt(s.best.cov.At(i, i)) }
-	at := s.model.landmark(s.best.x)
+	at, o := s.model.landmark(s.best.x), s.origin()
 	for i, l := range s.model.fig.landmarks {
 		if marked[l.Name] {
-			s.Points = append(s.Points, Point{l.Name, at(i), r3.Vec{X: sd(3 * i), Y: sd(3*i + 1), Z: sd(3*i + 2)}, checked[l.Name]})
+			s.Points = append(s.Points, Point{l.Name, r3.Sub(at(i), o), s.deviation(i), checked[l.Name]})
 		}
 	}
+}
+
+// origin is where the origin of the subject's axes lies in the model's, which
+// are level with it.
+func (s *Subject) origin() (o r3.Vec) {
+	at, soles := s.model.landmark(s.best.x), s.model.fig.soles
+	for _, i := range soles {
+		o.Y += at(i).Y / float64(len(soles))
+	}
+	return o
+}
+
+// deviation is that of a landmark in each of the subject's axes.
+func (s *Subject) deviation(landmark int) r3.Vec {
+	soles := s.model.fig.soles
+	var slopes [3][]float64
+	for axis := range slopes {
+		slopes[axis] = make([]float64, s.model.n)
+		slopes[axis][3*landmark+axis] = 1
+	}
+	for _, i := range soles {
+		slopes[1][3*i+1] -= 1 / float64(len(soles))
+	}
+	cov := s.spreadOf(slopes[:])
+	return r3.Vec{X: math.Sqrt(cov.At(0, 0)), Y: math.Sqrt(cov.At(1, 1)), Z: math.Sqrt(cov.At(2, 2))}
 }
 
 // Point gives a landmark by name, if it was marked.
