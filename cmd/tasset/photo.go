@@ -42,7 +42,7 @@ How to take photographs: "tasset photo guide". How to mark them: the list of
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
-	cmd.AddCommand(newLandmarks())
+	cmd.AddCommand(newLandmarks(), newMarks(), newSheet(), newCard())
 	return cmd
 }
 
@@ -71,20 +71,13 @@ func sayPhotograph(w io.Writer, p costume.PhotographReport) {
 		return
 	}
 	fmt.Fprintf(w, "  The camera stood %s away (± %s, estimated), %s.\n", metres(p.Distance), metres(p.DistancePM), stood(p))
-	worst, unchecked := "", []string{}
-	most := 0.0
+	worst, most := "", 0.0
 	for _, m := range p.Marks {
 		if math.Abs(m.Off) > most {
 			most, worst = math.Abs(m.Off), m.Name
 		}
-		if !m.Checked {
-			unchecked = append(unchecked, m.Name)
-		}
 	}
 	fmt.Fprintf(w, "  %s fit together to %.1f mm; the worst is %s, %.1f mm.\n", capital(report.Counted(len(p.Marks), "mark")), p.Off, worst, most)
-	if len(unchecked) > 0 {
-		fmt.Fprintf(w, "  Nothing checks: %s.\n", strings.Join(unchecked, ", "))
-	}
 }
 
 // metres writes how far a camera stood.

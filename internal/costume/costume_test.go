@@ -135,9 +135,18 @@ func TestReadCostume_names(t *testing.T) {
 	}
 }
 
+// demoFile is a file of the demonstration.
+func demoFile(t testing.TB, name string) string {
+	src, err := demo.ReadFile("demo/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(src)
+}
+
 // Any text gives a wearer or an error with a place, never a panic.
 func FuzzReadWearer(f *testing.F) {
-	f.Add(string(demoWearer))
+	f.Add(demoFile(f, WearerFile))
 	f.Add("format: 1\nmeasurements: {stature: 171 cm, wrist girth: {left: 6 in}}")
 	f.Add("? [a]\n: b\n")
 	f.Add("format: 1\n<<: *x\n")
@@ -149,7 +158,7 @@ func FuzzReadWearer(f *testing.F) {
 }
 
 func FuzzReadCostume(f *testing.F) {
-	f.Add(string(demoCostume))
+	f.Add(demoFile(f, CostumeFile))
 	f.Add("format: 1\npieces:\n- piece: helm\n  settings: {padding: 12 mm}\n")
 	catalogue := NewCatalogue(nil)
 	f.Fuzz(func(t *testing.T, src string) {

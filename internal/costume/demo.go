@@ -1,42 +1,67 @@
 package costume
 
 import (
-	_ "embed"
+	"embed"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"sort"
 	"strings"
 
 	"tasset/internal/units"
 )
 
-//go:embed demo/wearer.yaml
-var demoWearer []byte
+//go:embed demo
+var demo embed.FS
 
-//go:embed demo/costume.yaml
-var demoCostume []byte
-
-// Demo makes a folder with an invented costume for an invented wearer. Nothing
-// that is there is overwritten.
-func Demo(dir string) error { return start(dir, demoWearer, demoCostume) }
-
-// start writes the two files of a new folder.
-func start(dir string, wearer, costume []byte) error {
-	if err := Vacant(dir); err != nil {
+// Demo makes a folder with an invented costume for an invented wearer, with
+// pictures. Nothing that is there is overwritten.
+func Demo(dir string) error {
+	files := map[string][]byte{}
+	err := fs.WalkDir(demo, "demo", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		files[strings.TrimPrefix(name, "demo/")], err = demo.ReadFile(name)
+		return err
+	})
+	if err != nil {
 		return err
 	}
-	if err := Save(filepath.Join(dir, WearerFile), wearer); err != nil {
+	return start(dir, files)
+}
+
+// start writes the files of a new folder, by their place in it; costume.yaml
+// last, so that a folder that has it is whole.
+func start(dir string, files map[string][]byte) error {
+	names := []string{WearerFile}
+	for name := range files {
+		if name != WearerFile && name != CostumeFile {
+			names = append(names, name)
+		}
+	}
+	sort.Strings(names[1:])
+	names = append(names, CostumeFile)
+	if err := vacant(dir, names); err != nil {
 		return err
 	}
-	return Save(filepath.Join(dir, CostumeFile), costume)
+	for _, name := range names {
+		if err := Save(filepath.Join(dir, filepath.FromSlash(name)), files[name]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Vacant tells whether a new costume may be made in a folder: nil, or what is
 // there already.
-func Vacant(dir string) error {
-	for _, name := range []string{WearerFile, CostumeFile} {
-		path := filepath.Join(dir, name)
+func Vacant(dir string) error { return vacant(dir, []string{WearerFile, CostumeFile}) }
+
+func vacant(dir string, names []string) error {
+	for _, name := range names {
+		path := filepath.Join(dir, filepath.FromSlash(name))
 		if _, err := os.Stat(path); err == nil {
 			return fmt.Errorf("%s is there already and is not overwritten; name another folder", path)
 		}
@@ -64,7 +89,7 @@ func Start(dir string, a Answers) error {
 	if _, err := (&Folder{Costume: c}).paper(""); err != nil {
 		return err
 	}
-	return start(dir, wearer, pieces)
+	return start(dir, map[string][]byte{WearerFile: wearer, CostumeFile: pieces})
 }
 
 func (a Answers) wearer() string {

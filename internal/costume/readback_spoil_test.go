@@ -2,7 +2,6 @@ package costume
 
 import (
 	"context"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -22,10 +21,11 @@ func demoOnLargePaper(t *testing.T) *tile.Plan {
 	t.Helper()
 	dir := t.TempDir()
 	strips := "\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n"
-	for name, src := range map[string]string{WearerFile: string(demoWearer), CostumeFile: string(demoCostume) + strips} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(src), 0o600); err != nil {
-			t.Fatal(err)
-		}
+	if err := Demo(dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := Save(filepath.Join(dir, CostumeFile), []byte(demoFile(t, CostumeFile)+strips)); err != nil {
+		t.Fatal(err)
 	}
 	f, err := Open(dir)
 	if err != nil {
