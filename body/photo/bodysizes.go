@@ -66,7 +66,7 @@ func bodyMeasures(s *Subject) []measure {
 			}
 			m.length = aboveFloor(m.needs)
 		case body.KindBreadth:
-			if !s.shows(BodyFront) {
+			if !s.shows(BodyFront) || z.name == "bideltoid breadth" && s.armsOut() {
 				continue
 			}
 			m.length = along(r3.Vec{X: 1}, z.of[1], z.of[0])
@@ -76,6 +76,14 @@ func bodyMeasures(s *Subject) []measure {
 		out = append(out, m)
 	}
 	return out
+}
+
+// armsOut tells whether an arm is held out so far that the breadth over both
+// upper arms is not the one of hanging arms.
+func (s *Subject) armsOut() bool {
+	left, ok := s.armLean("left ")
+	right, ok2 := s.armLean("right ")
+	return ok && left > mostArm || ok2 && right > mostArm
 }
 
 // shows tells whether one of the shots is of a view.

@@ -22,18 +22,24 @@ const (
 	wrongMarks = 3.0                // spread: a name or a view must be wrong
 	tiltMost   = 12 * math.Pi / 180 // of a ruler
 	turnMost   = 20 * math.Pi / 180 // of a subject from its view
-	tooNear    = 1000.0             // mm: from nearer, perspective costs
 )
 
 // doubts are the findings about a solved subject, in words.
 func (s *Subject) doubts(ctx context.Context) []report.Finding {
 	var out []report.Finding
 	out = append(out, s.doubtSearch()...)
-	chin, of := s.doubtChin()
+	var chin []report.Finding
+	var of Fit
+	if s.model.fig.skull != nil { // a body's chin tells no size
+		chin, of = s.doubtChin()
+	}
 	out = append(append(out, s.doubtMarks(of)...), chin...)
 	out = append(out, s.doubtRulers(ctx)...)
 	for i := range s.Shots {
 		out = append(out, s.doubtShot(i)...)
+	}
+	if own := s.model.fig.own; own != nil {
+		out = append(out, own(s)...)
 	}
 	return append(out, s.doubtUnchecked()...)
 }
@@ -126,6 +132,11 @@ func (s *Subject) doubtUnchecked() []report.Finding {
 	if len(names) == 0 {
 		return nil
 	}
+	if 2*len(names) > len(s.Points) {
+		g := report.Notef(s.model.fig.name+" photographs", "Most of its %d points are seen too seldom to check each other: a slip of a few centimetres would show, one of a few millimetres would not.", len(s.Points))
+		g.Perhaps = "Look at the marks drawn on the pictures once more."
+		return []report.Finding{g}
+	}
 	g := report.Notef(s.model.fig.name+" photographs", "Nothing checks these points, so a slip of a few mm there would not show: %s.", strings.Join(names, ", "))
 	g.Perhaps = "Place them twice, or mark them in one more picture, from the other side for instance."
 	return []report.Finding{g}
@@ -165,14 +176,14 @@ func (s *Subject) doubtShot(i int) []report.Finding {
 	d, _ := s.Distance(i)
 	if shot.F35 == 0 {
 		g := shot.doubt("Its focal length is not known. The ruler still gives the scale; what stands nearer or further than the ruler is taken from the other pictures, so sizes are a little less sure, the more the nearer the camera stood.")
-		if shot.Distance > 0 || d > tooNear {
+		if shot.Distance > 0 || d > s.model.fig.near {
 			g.Level = report.Note
 		}
 		g.Perhaps = `Give it as on 35 mm film: "focal length: 26 mm"; the camera's data sheet or the original file tells it.`
 		out = append(out, g)
-	} else if d < tooNear {
-		g := shot.doubt("It was taken from %.2f m. From so near everything in front of the ruler looks large, and head length and breadth come out about a third less sure than from 1.5 m.", d/1000)
-		g.Perhaps = "Stand 1.5 to 3 m away and zoom in."
+	} else if d < s.model.fig.near {
+		g := shot.doubt("It was taken from %.2f m. From so near everything in front of the ruler looks large, and %s.", d/1000, s.model.fig.nearCosts)
+		g.Perhaps = s.model.fig.stand
 		out = append(out, g)
 	}
 	turn := math.Remainder(s.best.x[v.at]-shot.View.yaw(), 2*math.Pi)

@@ -1,5 +1,7 @@
 package photo
 
+import "tasset/internal/report"
+
 // figure is what is known of a subject before anyone has marked it: its
 // landmarks near their mean places, and equations between their coordinates.
 type figure struct {
@@ -10,6 +12,12 @@ type figure struct {
 	skull     *skull  // whose outline the rim landmarks are; nil: they are points
 	depth     float64 // how far off the subject's middle a ruler stands, mm (standard deviation)
 	tilted    float64 // how much a ruler's tilt shortens it, as a share of its length (root mean square)
+
+	mislabels float64                         // how far marks miss the mean figure seen as labelled, if the label may be wrong, mm
+	near      float64                         // mm: from nearer than this,
+	nearCosts string                          // perspective costs so much; better
+	stand     string                          // stand there
+	own       func(*Subject) []report.Finding // doubts of this figure alone; nil: none
 }
 
 // linear says that a weighted sum of landmarks' coordinates is near a target,
@@ -81,7 +89,9 @@ func (f *figure) addSymmetry() {
 
 // newHead is the head as a figure. Its axes are those of HeadFrame.
 func newHead() *figure {
-	f := &figure{name: "head", landmarks: HeadLandmarks(), depth: 20}
+	f := &figure{name: "head", landmarks: HeadLandmarks(), depth: 20,
+		mislabels: 18, // right labels miss by 5 to 10 mm
+		near:      1000, nearCosts: "head length and breadth come out about a third less sure than from 1.5 m", stand: "Stand 1.5 to 3 m away and zoom in."}
 	for i := range f.landmarks {
 		f.landmarks[i].prior = 20
 	}

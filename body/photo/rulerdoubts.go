@@ -60,7 +60,7 @@ func (s *Subject) contradiction(first, second suspect) report.Finding {
 	if usual := usualLength(first.told, 2.5*first.sd); usual != "" {
 		g.Perhaps += "; it may be " + usual
 	}
-	g.Perhaps += ". Or the ruler was much nearer to the camera, or further from it, than the head's middle."
+	g.Perhaps += ". Or the ruler was much nearer to the camera, or further from it, than the middle of the " + s.model.fig.name + "."
 	return g
 }
 

@@ -132,13 +132,11 @@ func (f *figure) crossed(s *Shot, out map[string]bool) []report.Finding {
 	return findings
 }
 
-// A picture shows another view than its label says if the mean figure, seen as
-// labelled, misses its marks by more than mislabelledMM, and less than half as
-// much seen otherwise. Right labels miss by 5 to 10 mm.
-const mislabelledMM = 18
-
 // mislabelled compares the marks with the mean figure in every view, with left
-// and right as marked and exchanged; nil if the label may be right.
+// and right as marked and exchanged; nil if the label may be right. A picture
+// shows another view than its label says if the mean figure, seen as labelled,
+// misses its marks by more than the figure's limit, and less than half as much
+// seen otherwise.
 func (f *figure) mislabelled(s *Shot) *report.Finding {
 	if len(s.Marks) < fewMarks {
 		return nil
@@ -158,7 +156,7 @@ func (f *figure) mislabelled(s *Shot) *report.Finding {
 			}
 		}
 	}
-	if as < mislabelledMM || best > as/2 {
+	if as < f.mislabels || best > as/2 {
 		return nil
 	}
 	var g report.Finding
