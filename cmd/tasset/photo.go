@@ -47,7 +47,7 @@ How to take photographs: "tasset photo guide". How to mark them: the list of
 }
 
 func sayPhotos(w io.Writer, r costume.PhotoReport) error {
-	if len(r.Photographs) == 0 {
+	if len(r.Photographs) == 0 && len(r.Readings) == 0 && len(r.Traced) == 0 && len(r.Findings) == 0 {
 		fmt.Fprintf(w, "There are no photographs in %s yet. \"tasset photo guide\" says how to take them, docs/photographs.md how to write them down.\n", costume.WearerFile)
 		return nil
 	}
@@ -57,6 +57,7 @@ func sayPhotos(w io.Writer, r costume.PhotoReport) error {
 	if err := saySizes(w, r.Sizes); err != nil {
 		return err
 	}
+	sayReadings(w, r)
 	if len(r.Findings) > 0 {
 		fmt.Fprintln(w, "\nDoubts and notes:")
 		sayFindings(w, r.Findings)
@@ -130,6 +131,27 @@ func saySizes(w io.Writer, sizes []costume.SizeReport) error {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", s.Name, s.Shown, s.ShownPM, by, s.HowTo)
 	}
 	return t.Flush()
+}
+
+// sayReadings prints what was measured over pictures.
+func sayReadings(w io.Writer, r costume.PhotoReport) {
+	if len(r.Readings)+len(r.Traced) > 0 {
+		fmt.Fprintln(w, "\nOver the pictures:")
+	}
+	for _, x := range r.Readings {
+		fmt.Fprintf(w, "  %s: %s (± %s, %s), over %s\n", x.Name, x.Shown, x.ShownPM, basis(x.Checked), x.Picture)
+	}
+	for _, t := range r.Traced {
+		fmt.Fprintf(w, "  %s: its outline is %s, across and up %s (± %.1f %%, %s); \"tasset print\" cuts it out\n", t.Name, t.Shown, t.Picture, 100*t.Share, basis(t.Checked))
+	}
+}
+
+// basis is what a size over a picture rests on.
+func basis(known bool) string {
+	if known {
+		return "estimated by a length that you know on it"
+	}
+	return "estimated by how far it is from the camera"
 }
 
 func newLandmarks() *cobra.Command {

@@ -2,12 +2,15 @@ package costume
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"tasset/body"
 	"tasset/internal/booklet"
 	"tasset/internal/draw"
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/pattern"
 	"tasset/pattern/fit"
@@ -25,12 +28,15 @@ type Options struct {
 // Result is everything that one run of the stages gives.
 type Result struct {
 	Photos       *Photos
+	Over         *Over // measured over pictures
 	Measurements *body.Measurements
 	Form         *body.Form
+	HeadOnForm   geom.Frame // bodyFromHead, of the photographed head
 	Set          *pattern.Set
 	Plan         *tile.Plan
 	Pages        []draw.Page
 	Findings     []report.Finding
+	PhotoNotes   []report.Finding // on photographs, with nothing wrong: for whoever asks about them
 }
 
 // Progress is told which stage begins, and how many of how many are done.
@@ -79,8 +85,7 @@ const stages = 6
 
 // Shape runs the stages up to the fit: what `check` needs, without pages.
 func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
-	orders, err := f.orders(o)
-	if err != nil {
+	if err := f.has(o.Only); err != nil {
 		return nil, err
 	}
 	progress("estimating the sizes that were not measured", 0, stages)
@@ -89,34 +94,75 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return nil, err
 	}
 	progress("forming the body", 1, stages)
-	form, findings, err := body.NewForm(r.Measurements, f.Wearer.Layers, f.Wearer.Posture)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", WearerFile, err)
+	if err := f.form(r); err != nil {
+		return nil, err
 	}
-	r.Form, r.Findings = form, append(r.Findings, findings...)
+	orders, err := f.orders(o, r)
+	if err != nil {
+		return nil, err
+	}
 	progress("making the pieces", 2, stages)
-	r.Set, findings, err = pattern.Make(ctx, orders, f.Catalogue.FS(), form, f.Costume.Material)
+	var findings []report.Finding
+	r.Set, findings, err = pattern.Make(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
 	if err != nil {
 		return nil, err
 	}
 	r.Findings = append(r.Findings, findings...)
 	progress("checking the fit", 3, stages)
-	r.Findings = append(r.Findings, fit.Check(r.Set, form)...)
+	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
 	return r, nil
 }
 
-// Estimate brings the wearer's tape and photographs together with the survey:
-// the first stages alone.
+// Estimate brings the wearer's tape and photographs together with the survey,
+// and measures what lies over the photographs: the first stages alone.
 func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
 	photos, findings, err := f.Photographs(ctx)
 	if err != nil {
 		return nil, err
 	}
-	m, more, err := body.Estimate(body.LoadSurvey(), f.Wearer.Tape, photos.seen())
-	if err != nil {
+	r := &Result{Photos: photos}
+	r.addPhotoFindings(findings)
+	if r.Measurements, findings, err = body.Estimate(body.LoadSurvey(), f.Wearer.Tape, photos.seen()); err != nil {
 		return nil, err
 	}
-	return &Result{Photos: photos, Measurements: m, Findings: append(findings, more...)}, nil
+	r.Findings = append(r.Findings, findings...)
+	if r.Over, findings, err = f.over(photos); err != nil {
+		return nil, err
+	}
+	r.Findings = append(r.Findings, findings...)
+	return r, nil
+}
+
+// form builds the body, standing as the maker says, else as a picture from the
+// side shows.
+func (f *Folder) form(r *Result) error {
+	posture := f.Wearer.Posture
+	if s := r.Photos.stance(); s != nil && !f.Wearer.Stands {
+		posture = s.Posture
+		r.Findings = append(r.Findings, f.stands(s))
+	}
+	form, findings, err := body.NewForm(r.Measurements, f.Wearer.Layers, posture)
+	if err != nil {
+		return fmt.Errorf("%s: %w", WearerFile, err)
+	}
+	r.Form, r.HeadOnForm, r.Findings = form, geom.Identity(), append(r.Findings, findings...)
+	if r.Photos != nil && r.Photos.Solution.Head != nil {
+		r.HeadOnForm, findings = r.Photos.Solution.Head.On(form)
+		r.addPhotoFindings(findings)
+	}
+	return nil
+}
+
+// addPhotoFindings adds what was found about photographs; mere notes are put
+// aside, as a build has enough to tell.
+func (r *Result) addPhotoFindings(findings []report.Finding) {
+	for _, g := range findings {
+		if g.Level == report.Note {
+			r.PhotoNotes = append(r.PhotoNotes, g)
+		} else {
+			r.Findings = append(r.Findings, g)
+		}
+	}
 }
 
 // paper is what to print on: the maker's wish, else the costume's, else A4,
@@ -144,34 +190,65 @@ func (f *Folder) paper(wish string) (tile.Paper, error) {
 	return p, nil
 }
 
-// orders are the pieces to make.
-func (f *Folder) orders(o Options) ([]pattern.Order, error) {
-	used := make([]bool, len(o.Only))
-	var out []pattern.Order
-	var known []string
-	for _, order := range f.Costume.Orders {
-		known = append(known, order.Name)
-		wanted := len(o.Only) == 0
-		for i, name := range o.Only {
-			if strings.EqualFold(name, order.Name) || strings.EqualFold(name, order.Template) {
-				used[i], wanted = true, true
+// has tells whether the costume has all pieces of some names: nil, or what was
+// probably meant.
+func (f *Folder) has(only []string) error {
+	for _, name := range only {
+		var known []string
+		found := false
+		for _, o := range f.Costume.Orders {
+			known = append(known, o.Name)
+			found = found || wanted(o, []string{name})
+		}
+		for _, l := range f.Costume.Pictures {
+			if l.Outline != nil {
+				known = append(known, l.Name)
+				found = found || strings.EqualFold(name, l.Name)
 			}
 		}
-		if wanted {
+		if !found {
+			return notInCostume(name, known)
+		}
+	}
+	return nil
+}
+
+// wanted tells whether an order is among names of pieces or templates; none are
+// all.
+func wanted(o pattern.Order, only []string) bool {
+	for _, name := range only {
+		if strings.EqualFold(name, o.Name) || strings.EqualFold(name, o.Template) {
+			return true
+		}
+	}
+	return len(only) == 0
+}
+
+// orders are the pieces to make: those of templates, with the curves that were
+// drawn for them, and those that were traced.
+func (f *Folder) orders(o Options, r *Result) ([]pattern.Order, error) {
+	var out []pattern.Order
+	all := slices.Clone(f.Costume.Orders)
+	for _, t := range r.Over.Traced {
+		all = append(all, t.order())
+	}
+	for _, order := range all {
+		if wanted(order, o.Only) {
 			order.Units = f.Units()
 			order.MockUp = order.MockUp || o.MockUp
 			out = append(out, order)
 		}
 	}
-	for i, name := range o.Only {
-		if !used[i] {
-			return nil, notInCostume(name, known)
+	if len(out) > 0 {
+		r.Findings = append(r.Findings, f.draw(out, r.Photos, r.HeadOnForm)...)
+		return out, nil
+	}
+	for _, g := range r.Findings {
+		if g.Level == report.Problem { // of a picture that is not made
+			return nil, errors.New(g.String())
 		}
 	}
-	if len(out) == 0 {
-		return nil, fmt.Errorf("%s:1: found no pieces; write a list under \"pieces\", such as \"- piece: vambrace\"", CostumeFile)
-	}
-	return out, nil
+	return nil, fmt.Errorf("%s:1: found no pieces; write a list under \"pieces\", such as \"- piece: vambrace\"", CostumeFile)
 }
 
 func notInCostume(name string, known []string) error {

@@ -1,6 +1,8 @@
 package costume
 
 import (
+	"fmt"
+
 	"tasset/internal/units"
 	"tasset/pattern"
 )
@@ -74,7 +76,21 @@ func ReadCostume(file string, src []byte, catalogue *Catalogue) (*Costume, error
 	if v := at["rulers"]; v != nil {
 		c.Rulers = readStretches(*v, c.Units, true)
 	}
+	c.namesApart(r)
 	return c, r.done()
+}
+
+// namesApart refuses a traced picture that is called like a piece.
+func (c *Costume) namesApart(r *reader) {
+	at := map[string]string{}
+	for _, o := range c.Orders {
+		at[o.Name] = o.Where
+	}
+	for _, l := range c.Pictures {
+		if place, twice := at[l.Name]; twice && l.Outline != nil {
+			r.errs = append(r.errs, fmt.Errorf("%s: found a picture called %q, as the piece at %s is; give one of them another \"name\"", l.Where, l.Name, place))
+		}
+	}
 }
 
 func (c *Costume) readMaterial(v value) {

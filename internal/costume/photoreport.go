@@ -3,6 +3,8 @@ package costume
 import (
 	"context"
 	"math"
+	"slices"
+	"strings"
 
 	"tasset/body/photo"
 	"tasset/internal/report"
@@ -15,6 +17,8 @@ import (
 type PhotoReport struct {
 	Photographs []PhotographReport `json:"photographs"`
 	Sizes       []SizeReport       `json:"sizes"`
+	Readings    []ReadingReport    `json:"readings"` // of rulers laid over pictures
+	Traced      []TracedReport     `json:"traced"`   // outlines that become flat pieces
 	Findings    []report.Finding   `json:"findings"`
 }
 
@@ -58,22 +62,81 @@ type SizeReport struct {
 	ShownPM   string  `json:"shownPlusMinus"`
 }
 
-// PhotoReport says what the photographs told; its findings are those of the
-// photographs alone.
+// ReadingReport is a length that a ruler laid over a picture read.
+type ReadingReport struct {
+	Name      string  `json:"name"`
+	Picture   string  `json:"picture"`
+	Where     string  `json:"where"`
+	Value     float64 `json:"value"`
+	PlusMinus float64 `json:"plusMinus"`
+	Checked   bool    `json:"checked"` // a known length on the same picture gives its scale
+	Shown     string  `json:"shown"`
+	ShownPM   string  `json:"shownPlusMinus"`
+}
+
+// TracedReport is the outline of a flat piece.
+type TracedReport struct {
+	Name    string  `json:"name"`
+	Picture string  `json:"picture"`
+	Where   string  `json:"where"`
+	Width   float64 `json:"width"`
+	Height  float64 `json:"height"`
+	Share   float64 `json:"share"`   // half-width of the 95 % interval of its size, as a share of it
+	Checked bool    `json:"checked"` // a known length on the picture gives its scale
+	Shown   string  `json:"shown"`
+}
+
+// PhotoReport says what the photographs told: of them, and of what lies over
+// them. Its findings leave out those that concern the tape alone.
 func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
-	p, findings, err := f.Photographs(ctx)
-	out := PhotoReport{Findings: append([]report.Finding{}, findings...), Sizes: []SizeReport{}, Photographs: []PhotographReport{}}
-	if err != nil || p == nil {
+	out := PhotoReport{Photographs: []PhotographReport{}, Sizes: []SizeReport{}, Readings: []ReadingReport{}, Traced: []TracedReport{}, Findings: []report.Finding{}}
+	r, err := f.Estimate(ctx)
+	if err != nil {
 		return out, err
 	}
-	for _, s := range p.Shots {
-		out.Photographs = append(out.Photographs, p.photograph(s))
+	if r.Photos != nil {
+		for _, s := range r.Photos.Shots {
+			out.Photographs = append(out.Photographs, r.Photos.photograph(s))
+		}
+		for _, l := range r.Photos.Solution.Lengths {
+			out.Sizes = append(out.Sizes, SizeReport{Name: l.Name, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
+				HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
+		}
+		if err := f.form(r); err != nil {
+			r.PhotoNotes = append(r.PhotoNotes, report.Notef("head form", "The head could not be stood on a body form: %v.", err))
+		}
 	}
-	for _, l := range p.Solution.Lengths {
-		out.Sizes = append(out.Sizes, SizeReport{Name: l.Name, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
-			HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
+	for _, o := range r.Over.Readings {
+		out.Readings = append(out.Readings, ReadingReport{Name: o.Name, Picture: o.Picture, Where: o.Where, Value: units.Round(o.Value), PlusMinus: units.Round(o.HalfWidth()), Checked: o.Checked,
+			Shown: units.Format(o.Value, f.Units()), ShownPM: units.Format(o.HalfWidth(), f.Units())})
 	}
+	for _, t := range r.Over.Traced {
+		out.Traced = append(out.Traced, f.traced(t))
+	}
+	for _, g := range r.Findings {
+		if f.ofPhotographs(r, g) {
+			out.Findings = append(out.Findings, g)
+		}
+	}
+	out.Findings = append(out.Findings, r.PhotoNotes...)
 	return out, nil
+}
+
+// ofPhotographs tells whether a finding concerns photographs: not one on a size
+// that only the tape took.
+func (f *Folder) ofPhotographs(r *Result, g report.Finding) bool {
+	for _, m := range r.Measurements.All() {
+		if strings.HasPrefix(g.Subject, string(m.Name)) {
+			return r.Photos.seen() != nil && slices.Contains(r.Photos.seen().Names, m.Name)
+		}
+	}
+	return true
+}
+
+// traced says how large a traced outline is.
+func (f *Folder) traced(o Outline) TracedReport {
+	return TracedReport{Name: o.Name, Picture: o.Picture, Where: o.Where, Width: units.Round(o.Width), Height: units.Round(o.Height), Share: units.Round(o.Share), Checked: o.Checked,
+		Shown: units.Format(o.Width, f.Units()) + " × " + units.Format(o.Height, f.Units())}
 }
 
 // subject is whom a view shows, as it was solved; nil if it was not.

@@ -23,12 +23,13 @@ type Stretch struct {
 
 // Drawn is a curve that the maker has drawn on a photograph for a piece.
 type Drawn struct {
-	Piece string // name of its order
-	Kind  string // "opening", "edge" or "seam"
-	Name  string // which one of the piece's
-	On    string // the photograph
-	Curve []photo.TracePoint
-	Where string
+	Piece  string // name of its order
+	Kind   string // "opening", "edge" or "seam"
+	Name   string // which one of the piece's
+	On     string // the photograph
+	AsSeen bool   // not made even on both sides of the body
+	Curve  []photo.TracePoint
+	Where  string
 }
 
 // More than these are an accident.
@@ -199,7 +200,7 @@ var drawnKinds = []string{"opening", "edge", "seam"}
 func readDrawn(v value, piece string) []Drawn {
 	var out []Drawn
 	for _, item := range v.some(1, mostLaid, "curve", "write a list of curves, such as \"- {opening: face, on: photos/head-front.jpg, curve: [[310, 420], …]}\"") {
-		at := item.r.keyed(item, append([]string{"on", "curve"}, drawnKinds...))
+		at := item.r.keyed(item, append([]string{"on", "curve", "as seen"}, drawnKinds...))
 		d := Drawn{Piece: piece, Where: item.where()}
 		for _, kind := range drawnKinds {
 			if e := at[kind]; e != nil && d.Kind == "" {
@@ -216,6 +217,9 @@ func readDrawn(v value, piece string) []Drawn {
 		}
 		if e := item.need(at, "curve", "curve: [[310, 420], [355, 402], [390, 431]]"); e != nil {
 			d.Curve = e.nodes(2)
+		}
+		if e := at["as seen"]; e != nil {
+			d.AsSeen = e.yes()
 		}
 		out = append(out, d)
 	}
