@@ -42,7 +42,10 @@ func Marked(p *picture.Picture, shot photo.Shot, solved *photo.Subject) (draw.Pa
 	}
 	photograph.Layer, photograph.Clip = "picture", &m.area
 	m.page = draw.Page{Width: size.X + 2*labelWidth, Height: m.area.Max.Y + 20, Title: shot.Name, Items: []draw.Item{photograph}}
-	m.fits = fitsOf(shot, solved)
+	m.fits, m.alone = fitsOf(shot, solved), true
+	for _, f := range m.fits {
+		m.alone = m.alone && !f.Checked()
+	}
 	m.scales()
 	m.marks()
 	m.words(solved != nil)
@@ -57,6 +60,7 @@ type marked struct {
 	area  draw.Rect
 	page  draw.Page
 	fits  map[int]photo.Fit // by mark
+	alone bool              // nothing checks any mark: said once, not at each
 }
 
 func fitsOf(shot photo.Shot, solved *photo.Subject) map[int]photo.Fit {
@@ -253,7 +257,7 @@ func (m *marked) says(i int) string {
 		return m.shot.Marks[i].At.String()
 	case !f.Fits():
 		return fmt.Sprintf("%.1f mm off: DOES NOT FIT", f.MM)
-	case !f.Checked():
+	case !f.Checked() && !m.alone:
 		return fmt.Sprintf("%.1f mm off; nothing checks it", f.MM)
 	}
 	return fmt.Sprintf("%.1f mm off", f.MM)
@@ -295,7 +299,10 @@ func (m *marked) words(solved bool) {
 	m.add(&draw.Text{At: at(8, m.page.Height-13), Size: 7, Bold: true, S: title, Layer: "text"})
 	says := "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
 	if solved {
-		says = "A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red with DOES NOT FIT: look at that mark first. Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape. Left and right are the wearer's own."
+		says = "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red with DOES NOT FIT: look at that mark first. Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
+		if m.alone {
+			says = "Left and right are the wearer's own. A ring is a mark; the number is how far it is from the solved point, on the head or body. In this picture no mark is checked by others: a small number does not mean that the mark is right. A picture from the side checks most of them."
+		}
 	}
 	c := &leaf.Column{Page: &m.page, X: 8, Y: m.area.Min.Y - 6, Width: m.page.Width - 16}
 	c.Say(4.2, false, says)
