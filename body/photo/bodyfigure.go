@@ -17,7 +17,8 @@ const (
 	bodyAlong  = 25.0  // z of what only a front view shows, and of bones
 	bodyEdge   = 40.0  // x of an outline seen from the side: it may run beside the mid-line
 	stance     = 8.0   // mm that a standing body misses its mirror image
-	footing    = 25.0  // mm that hands and feet do
+	footing    = 25.0  // mm that feet do
+	hands      = 100.0 // mm that hands do
 	flatFloor  = 3.0   // mm that a sole is off the floor
 )
 
@@ -74,8 +75,11 @@ func (f *figure) addStance() {
 		if j < i {
 			continue
 		}
-		if l.onFloor() || strings.HasSuffix(l.Name, "wrist") {
+		switch {
+		case l.onFloor():
 			sd = footing
+		case strings.HasSuffix(l.Name, "wrist"):
+			sd = hands
 		}
 		f.linear = append(f.linear, linear{[]coordinate{{i, 0, 1}, {j, 0, 1}}, 0, sd})
 		for axis := 1; axis <= 2; axis++ {

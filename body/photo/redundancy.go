@@ -1,6 +1,9 @@
 package photo
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // mat2 is a symmetric matrix [a b; b c].
 type mat2 struct{ a, b, c float64 }
@@ -75,8 +78,13 @@ func (j judged) expected() float64 {
 const handPrior = 6
 
 // clip bounds what one mark says of the hand, in its expected square: 1 good
-// mark in 150 is above it, so a slip does not widen the deviations of all.
-const clip = 5
+// mark in 150 is above it. A mark above slip counts as a slip of the hand and
+// says nothing: where few marks check each other, its own expected square, which
+// grows as the search gives it up, would outweigh all others.
+const (
+	clip = 5
+	slip = 25
+)
 
 // measureSpread is how far marks are off against what was expected (the square
 // root of the variance factor): both ways, because a maker who takes care earns
@@ -92,15 +100,33 @@ func (m *model) measureSpread(best *minimum) float64 {
 			squares, expected = append(squares, j.r[0]*j.r[0]+j.r[1]*j.r[1]), append(expected, j.expected())
 		}
 	}
-	factor := math.Inf(1)
+	factor := max(1, medianRatio(squares, expected))
 	for range 10 {
 		sum, count := float64(handPrior), float64(handPrior)
 		for i, s := range squares {
-			sum, count = sum+min(s, clip*factor*expected[i]), count+expected[i]
+			if s < slip*max(1, factor)*expected[i] {
+				sum, count = sum+min(s, clip*factor*expected[i]), count+expected[i]
+			}
 		}
 		factor = sum / count
 	}
 	return math.Sqrt(factor)
+}
+
+// medianRatio is the median of squares over what was expected, scaled so that it
+// is 1 for marks as expected: a pair of normal errors has its median at ln 2.
+func medianRatio(squares, expected []float64) float64 {
+	var ratios []float64
+	for i, s := range squares {
+		if expected[i] > .05 { // less is checked by nothing
+			ratios = append(ratios, s/expected[i])
+		}
+	}
+	if len(ratios) == 0 {
+		return 1
+	}
+	slices.Sort(ratios)
+	return ratios[len(ratios)/2] / math.Ln2
 }
 
 // expects is the residual that the rows would have, had they not been there.

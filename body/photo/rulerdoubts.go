@@ -52,9 +52,13 @@ func (s *Subject) contradiction(first, second suspect) report.Finding {
 	r := shot.Ruler
 	g := report.Problemf("ruler in "+shot.Name, "It is said to be %.0f mm between its marks, but by the other pictures it is %.0f mm ± %.0f.", r.Length, first.told, 1.96*first.sd)
 	g.Where = r.Where
-	if second.odds > .9*first.odds { // two rulers, and nothing says which
-		other := s.Shots[second.shot]
-		g.Said = fmt.Sprintf("It and the ruler in %s contradict each other: if the other is right, this one is %.0f mm ± %.0f between its marks, not %.0f.", other.Name, first.told, 1.96*first.sd, r.Length)
+	rival := second.shot
+	others := s.scales(first.shot)
+	if len(others) == 1 {
+		rival = others[0]
+	}
+	if len(others) == 1 || second.odds > .9*first.odds { // two scales, and nothing says which
+		g.Said = fmt.Sprintf("It and the scale in %s contradict each other: if the other is right, this one is %.0f mm ± %.0f between its marks, not %.0f.", s.Shots[rival].Name, first.told, 1.96*first.sd, r.Length)
 	}
 	g.Perhaps = "Read the two marked figures again"
 	if usual := usualLength(first.told, 2.5*first.sd); usual != "" {
@@ -62,6 +66,17 @@ func (s *Subject) contradiction(first, second suspect) report.Finding {
 	}
 	g.Perhaps += ". Or the ruler was much nearer to the camera, or further from it, than the middle of the " + s.model.fig.name + "."
 	return g
+}
+
+// scales are the shots with a ruler or a card, but for one.
+func (s *Subject) scales(but int) []int {
+	var out []int
+	for i, q := range s.Shots {
+		if i != but && (q.Ruler != nil || q.Card != nil) {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // usualLength is the length that people have rulers of, or mark on them, that is
