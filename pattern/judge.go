@@ -24,7 +24,7 @@ func (b *builder) judge(p *Piece) {
 			continue
 		}
 		g := Governing{Measurement: m, PerMM: 1}
-		g.Good = m.Origin != body.Estimated || m.HalfWidth() <= b.slack(n)/2
+		g.Good = m.Origin == body.Taped || m.HalfWidth() <= b.slack(n)/2
 		p.Governs = append(p.Governs, g)
 	}
 	b.neighbours(p)
@@ -50,7 +50,7 @@ func (b *builder) draft(p *Piece) {
 	var missing []string
 	for _, g := range p.Governs {
 		if !g.Good {
-			missing = append(missing, fmt.Sprintf("%s (estimated %s ± %s)", g.Name, units.Format(g.Value, p.Units), units.Format(g.HalfWidth(), p.Units)))
+			missing = append(missing, fmt.Sprintf("%s (%s %s ± %s)", g.Name, byWhat(g.Origin), units.Format(g.Value, p.Units), units.Format(g.HalfWidth(), p.Units)))
 		}
 	}
 	if len(missing) == 0 {
@@ -59,8 +59,16 @@ func (b *builder) draft(p *Piece) {
 	p.Draft = true
 	p.DraftWhy = "measure " + strings.Join(missing, ", ")
 	b.findings = append(b.findings, report.Finding{Level: report.Problem, Subject: b.order.Name, Where: b.order.Where,
-		Said:    "this piece is a draft, not fit to cut: a size that it hangs on is only estimated.",
+		Said:    "this piece is a draft, not fit to cut: a size that it hangs on is not known well enough.",
 		Perhaps: "To make it ready, " + p.DraftWhy + "."})
+}
+
+// byWhat says where a size comes from that is not known well enough.
+func byWhat(o body.Origin) string {
+	if o == body.Photographed {
+		return "by photographs"
+	}
+	return "estimated"
 }
 
 // bevels warns of edges that the maker's tool cannot cut.

@@ -42,7 +42,7 @@ How to take photographs: "tasset photo guide". How to mark them: the list of
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
-	cmd.AddCommand(newLandmarks(), newMarks(), newSheet(), newCard())
+	cmd.AddCommand(newGuide(), newCard(), newLandmarks(), newMarks(), newSheet())
 	return cmd
 }
 

@@ -105,6 +105,36 @@ func newCard() *cobra.Command {
 	return cmd
 }
 
+func newGuide() *cobra.Command {
+	var focal, size, pdf, paper string
+	cmd := &cobra.Command{
+		Use:   "guide",
+		Short: "Say how to take photographs to measure by, for the camera you have",
+		Long: `Say how to take photographs to measure by: where to stand, which zoom, where the
+ruler goes, how to pose, and what each fault costs in mm. The numbers are for the
+camera that --focal and --size describe.`,
+		Example: "  tasset photo guide\n  tasset photo guide --focal 52mm --pdf guide.pdf",
+		Args:    cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			text, pages, err := costume.ShootingGuide(folderOf(cmd), focal, size, paper)
+			if err != nil {
+				return err
+			}
+			if pdf == "" {
+				_, err := fmt.Fprint(cmd.OutOrStdout(), text)
+				return err
+			}
+			pages.Path = pdf
+			return saySaved(cmd, []costume.File{pages})
+		},
+	}
+	cmd.Flags().StringVar(&focal, "focal", "", "the camera's focal length as on 35 mm film (\"35 mm equivalent\"), such as 26mm")
+	cmd.Flags().StringVar(&size, "size", "", "the size of its pictures, such as \"4000 x 3000\"")
+	cmd.Flags().StringVar(&pdf, "pdf", "", "write sheets to print into this file instead")
+	cmd.Flags().StringVar(&paper, "paper", "", "paper of the sheets (default: the costume's, or A4)")
+	return cmd
+}
+
 // saySaved writes files and says where they are.
 func saySaved(cmd *cobra.Command, files []costume.File) error {
 	if err := costume.SaveAll(files); err != nil {

@@ -42,7 +42,7 @@ func readShot(v value, def units.Unit) photo.Shot {
 		s.View = photo.View(e.among(viewWords()))
 	}
 	if e := at["focal length"]; e != nil {
-		s.F35 = e.between(8, 1500, units.MM, "the focal length as on 35 mm film, from 8 mm to 1500 mm, such as 26 mm")
+		s.F35 = e.between(shortestFocal, longestFocal, units.MM, "the focal length as on 35 mm film, from 8 mm to 1500 mm, such as 26 mm")
 	}
 	if e := at["distance"]; e != nil {
 		s.Distance = e.between(200, 50000, def, "the distance from the lens to the wearer, from 20 cm to 50 m")
@@ -58,6 +58,12 @@ func readShot(v value, def units.Unit) photo.Shot {
 	}
 	return s
 }
+
+// Shortest and longest focal length of a camera, as on 35 mm film, mm.
+const (
+	shortestFocal = 8
+	longestFocal  = 1500
+)
 
 // viewWords are the views as makers write them, in photo's order.
 func viewWords() []string {
