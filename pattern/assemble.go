@@ -76,10 +76,8 @@ func (a *assembly) check() error {
 			}
 			p := a.parts[sp.sides[0].Panel]
 			what := "an opening"
-			for _, e := range p.edges {
-				if e.kind == Opening {
-					what = fmt.Sprintf("the opening %q", e.name)
-				}
+			if e := p.cutBy(); e != nil {
+				what = stroke{name: e.name, rim: e.drawn}.said()
 			}
 			return fmt.Errorf("beside panel %q %s takes away all of what a %.0f mm long seam edge is joined to; make it smaller, or move it off that seam",
 				a.cutter.panels[p.raw].name, what, sp.to-sp.from)
@@ -188,7 +186,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	}
 	b := raw.border()
 	for ei, e := range pt.edges {
-		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap}
+		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap, Drawn: e.drawn}
 		if e.seam >= 0 {
 			ref := EdgeRef{part, ei}
 			n, partner := a.spanOf(ref)

@@ -58,20 +58,21 @@ func checkDrawn(drawn []Drawn) error {
 }
 
 // drawn are the cutouts of the curves drawn on photographs.
-func (b *builder) drawn(panels []rawPanel) ([]cutout, error) {
+func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 	if len(b.order.Drawn) == 0 {
 		return nil, nil
 	}
 	w := newWalls(panels)
 	var out []cutout
 	var openings []*solidSketch
+	rims := map[bool]string{}
 	for _, d := range b.order.Drawn {
 		s, err := b.sketch(d, w)
 		var cut *cutout
 		switch {
 		case err != nil:
 		case d.Kind == DrawnEdge:
-			cut, err = b.drawnRim(s, w)
+			cut, err = b.drawnRim(s, shape, w, rims)
 		default:
 			var o *solidSketch
 			if o, err = b.solidSketch(s, w); err == nil {
@@ -231,7 +232,7 @@ func (b *builder) pairOf(o, p *solidSketch) cutout {
 		image.ring = append(image.ring, o.eye.see(mirrorX(q)))
 	}
 	image = image.ccw()
-	b.noteUneven(o, drawn.apart(image))
+	b.noteUneven(o.sketch, drawn.apart(image))
 	return seenFrom(o.eye, o.Name, drawn.between(image))
 }
 
@@ -248,7 +249,7 @@ func (b *builder) evenly(o *solidSketch) cutout {
 	}
 	drawn = drawn.ccw()
 	image := drawn.mirrored()
-	b.noteUneven(o, drawn.apart(image))
+	b.noteUneven(o.sketch, drawn.apart(image))
 	return seenFrom(e, o.Name, drawn.between(image))
 }
 
@@ -259,13 +260,13 @@ const (
 	wronglyEven = 10.0
 )
 
-// noteUneven says how far left and right of a drawn opening differed.
-func (b *builder) noteUneven(o *solidSketch, by float64) {
+// noteUneven says how far left and right of a drawn curve differed.
+func (b *builder) noteUneven(s *sketch, by float64) {
 	if by < evenEnough {
 		return
 	}
-	f := report.Finding{Level: report.Note, Subject: b.order.Name, Where: o.Where,
-		Said: fmt.Sprintf("left and right of the drawn opening %q differ by up to %s; it is cut half way between, alike on both sides.", o.Name, units.FormatFine(by, b.order.Units))}
+	f := report.Finding{Level: report.Note, Subject: b.order.Name, Where: s.Where,
+		Said: fmt.Sprintf("left and right of the drawn %s %q differ by up to %s; it is cut half way between, alike on both sides.", s.Kind, s.Name, units.FormatFine(by, b.order.Units))}
 	if by > wronglyEven {
 		f.Level, f.Perhaps = report.Doubt, "Look whether the photograph was taken straight from the front, or ask for the curve as seen."
 	}

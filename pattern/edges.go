@@ -25,8 +25,9 @@ type rawEdge struct {
 	along    bool
 	pts      []r2.Vec
 	segs     []int  // of the raw panel's border, for each chord of pts; nil for an opening
-	name     string // of the opening
-	side     int    // of the raw panel
+	name     string // of the opening or the drawn rim
+	drawn    bool   // a drawn rim
+	side     int    // of the raw panel; of a drawn rim none
 	gap      bool   // a free edge where the piece opens
 }
 
@@ -102,23 +103,39 @@ func (p *rawPanel) parts(raw int, loops []loop, holes []chain, breaks [][]float6
 		out = append(out, part{raw: raw, edges: p.edgesOf(l, b, breaks)})
 	}
 	for _, h := range holes {
+		pts := h.strokes[0].pts
 		for i := range out {
-			if geom.Inside(out[i].outline(), h.pts[0]) {
-				out[i].holes = append(out[i].holes, geom.Reversed(geom.CCW(append([]r2.Vec(nil), h.pts...))))
+			if geom.Inside(out[i].outline(), pts[0]) {
+				out[i].holes = append(out[i].holes, geom.Reversed(geom.CCW(append([]r2.Vec(nil), pts...))))
 			}
 		}
 	}
 	return out
 }
 
-// opened tells whether an opening has bitten into the part.
-func (p *part) opened() bool {
-	for _, e := range p.edges {
-		if e.kind == Opening {
-			return true
+// cutBy is the edge by which an opening or a drawn rim has bitten into the part,
+// nil if none has.
+func (p *part) cutBy() *rawEdge {
+	for i, e := range p.edges {
+		if e.kind == Opening || e.drawn {
+			return &p.edges[i]
 		}
 	}
-	return false
+	return nil
+}
+
+// edges are the chain's strokes as a panel's border runs along them.
+func (c *chain) edges() []rawEdge {
+	var out []rawEdge
+	for i := len(c.strokes) - 1; i >= 0; i-- {
+		s := c.strokes[i]
+		e := rawEdge{kind: Opening, seam: atRim, pts: geom.Reversed(s.pts), name: s.name, side: -1}
+		if s.rim {
+			e.kind, e.drawn = Rim, true
+		}
+		out = append(out, e)
+	}
+	return out
 }
 
 func (p *part) outline() []r2.Vec {
@@ -134,7 +151,7 @@ func (p *rawPanel) edgesOf(l loop, b border, breaks [][]float64) []rawEdge {
 	for _, lp := range l.parts {
 		switch {
 		case lp.chain != nil:
-			out = append(out, rawEdge{kind: Opening, seam: atRim, pts: geom.Reversed(lp.chain.pts), name: lp.chain.opening})
+			out = append(out, lp.chain.edges()...)
 		case lp.whole:
 			out = append(out, p.walk(b, place{0, 0}, place{len(b.from) - 1, 1}, breaks)...)
 		default:

@@ -209,7 +209,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 			cut.seams[i].line[j] = shape.pieceFromShell.Point(p)
 		}
 	}
-	drawn, err := b.drawn(cut.panels)
+	drawn, err := b.drawn(shape, cut.panels)
 	if err != nil {
 		return nil, err
 	}
@@ -281,14 +281,15 @@ const smallestPart = 15.0
 // warnOfScraps finds remnants that are too small to glue.
 func (b *builder) warnOfScraps(parts []part) {
 	for _, p := range parts {
-		if !p.opened() {
+		e := p.cutBy()
+		if e == nil {
 			continue
 		}
 		box := geom.Bounds(p.outline())
 		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
 			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
-				Said:    fmt.Sprintf("an opening leaves a strip of only %.0f mm of a panel.", min(w, h)),
-				Perhaps: "Change the opening's settings so that it ends on the seam or well clear of it."})
+				Said:    fmt.Sprintf("%s leaves a strip of only %.0f mm of a panel.", stroke{name: e.name, rim: e.drawn}.said(), min(w, h)),
+				Perhaps: "Move it by its settings, or draw it otherwise, so that it ends on the seam or well clear of it."})
 		}
 	}
 }

@@ -112,6 +112,7 @@ type Edge struct {
 	Bevel     Bevel
 	Along     bool   // Line runs in the direction of the seam's own polyline
 	Gap       bool   // a free edge at the gap where the piece opens
+	Drawn     bool   // a free edge where the piece was cut off along a drawn curve
 	Partner   string // label of the panel on the other side, "" if none
 }
 

@@ -38,18 +38,34 @@ func (p *rawPanel) border() border {
 	return b
 }
 
-// chain is a stretch of an opening's curve inside one panel, in the plane.
+// chain is a line inside one panel, in the plane, along which it is cut: a
+// stretch of one cutout's curve, or of several where they cross.
 type chain struct {
-	opening    string
-	pts        []r2.Vec
+	strokes    []stroke
 	start, end place // unused if closed
 	closed     bool
 }
 
-// chains joins pieces that follow each other into stretches of the curve
-// inside the panel.
-func chains(pieces []piece, segs int, name string) ([]chain, error) {
-	n := len(pieces)
+// stroke is a stretch of one cutout's curve.
+type stroke struct {
+	name string
+	rim  bool // of a drawn rim
+	pts  []r2.Vec
+}
+
+// said is what the maker calls the curve.
+func (s stroke) said() string {
+	if s.rim {
+		return fmt.Sprintf("the drawn edge %q", s.name)
+	}
+	return fmt.Sprintf("the opening %q", s.name)
+}
+
+// chains joins pieces that follow each other into stretches of the cutout's
+// curve inside the panel.
+func (c *cutout) chains(pieces []piece) ([]chain, error) {
+	n, segs := len(pieces), len(c.curve)
+	of := stroke{name: c.name, rim: c.rim}
 	if n == 0 {
 		return nil, nil
 	}
@@ -61,38 +77,40 @@ func chains(pieces []piece, segs int, name string) ([]chain, error) {
 		}
 	}
 	if first < 0 {
-		c := chain{opening: name, closed: true}
 		for _, pc := range pieces {
-			c.pts = append(c.pts, pc.p0)
+			of.pts = append(of.pts, pc.p0)
 		}
-		return []chain{c}, nil
+		return []chain{{strokes: []stroke{of}, closed: true}}, nil
 	}
 	var out []chain
 	for i := range n {
 		pc := pieces[(first+i)%n]
 		if i == 0 || !follows(pieces[(first+i-1)%n], pc, segs) {
 			if !pc.inB {
-				return nil, notSeen(name)
+				return nil, of.notSeen()
 			}
-			out = append(out, chain{opening: name, start: pc.in, pts: []r2.Vec{pc.p0}})
+			begun := of
+			begun.pts = []r2.Vec{pc.p0}
+			out = append(out, chain{start: pc.in, strokes: []stroke{begun}})
 		}
-		c := &out[len(out)-1]
-		if last := c.pts[len(c.pts)-1]; r2.Norm(r2.Sub(last, pc.p0)) > geom.Coincident {
-			c.pts = append(c.pts, pc.p0) // over the groove of a fold
+		ch := &out[len(out)-1]
+		line := &ch.strokes[0].pts
+		if last := (*line)[len(*line)-1]; r2.Norm(r2.Sub(last, pc.p0)) > geom.Coincident {
+			*line = append(*line, pc.p0) // over the groove of a fold
 		}
-		c.pts = append(c.pts, pc.p1)
+		*line = append(*line, pc.p1)
 		if i == n-1 || !follows(pc, pieces[(first+i+1)%n], segs) {
 			if !pc.outB {
-				return nil, notSeen(name)
+				return nil, of.notSeen()
 			}
-			c.end = pc.out
+			ch.end = pc.out
 		}
 	}
 	return out, nil
 }
 
-func notSeen(name string) error {
-	return fmt.Errorf("opening %q runs round to where it cannot be seen from its own side; make it narrower, or draw it from another side", name)
+func (s stroke) notSeen() error {
+	return fmt.Errorf("%s runs round to where it cannot be seen from its own side; make it narrower, or draw it from another side", s.said())
 }
 
 // follows tells whether piece b goes on where piece a ends.
@@ -121,7 +139,7 @@ func (p *rawPanel) trim(cuts []cutout) (loops []loop, holes []chain, err error) 
 	var open []chain
 	for i := range cuts {
 		c := &cuts[i]
-		cs, err := chains(p.clip(c, b), len(c.curve), c.name)
+		cs, err := c.chains(p.clip(c, b))
 		if err != nil {
 			return nil, nil, err
 		}
@@ -135,6 +153,9 @@ func (p *rawPanel) trim(cuts []cutout) (loops []loop, holes []chain, err error) 
 		if len(cs) == 0 && p.swallowedBy(c) {
 			return nil, nil, nil
 		}
+	}
+	if open, holes, err = p.joinRims(b, open, holes); err != nil {
+		return nil, nil, err
 	}
 	if len(open) == 0 {
 		return []loop{{parts: []loopPart{{whole: true}}}}, holes, nil
@@ -175,7 +196,7 @@ func loopsOf(open []chain) ([]loop, error) {
 	sort.SliceStable(events, func(i, j int) bool { return events[i].at < events[j].at })
 	for i, e := range events {
 		if next := events[(i+1)%len(events)]; e.enter == next.enter {
-			return nil, fmt.Errorf("openings %q and %q run into each other; move them apart", open[e.chain].opening, open[next.chain].opening)
+			return nil, fmt.Errorf("%s and %s run into each other; move them apart", open[e.chain].strokes[0].said(), open[next.chain].strokes[0].said())
 		}
 	}
 	used := make([]bool, len(open))

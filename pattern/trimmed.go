@@ -20,10 +20,14 @@ func (p *Panel) Covers(at r2.Vec) bool {
 	return true
 }
 
-// opened tells whether an opening has taken something of the panel away.
+// cut tells whether an opening or a drawn rim has made the edge.
+func (e *Edge) cut() bool { return e.Kind == Opening || e.Drawn }
+
+// opened tells whether an opening or a drawn rim has taken something of the panel
+// away.
 func (p *Panel) opened() bool {
 	for _, e := range p.Edges {
-		if e.Kind == Opening {
+		if e.cut() {
 			return true
 		}
 	}
@@ -114,7 +118,7 @@ func (p *Panel) Trimmed() geom.Mesh {
 	return out
 }
 
-// cutIn tells whether an opening's edge comes into a triangle.
+// cutIn tells whether the edge of what was cut away comes into a triangle.
 func (p *Panel) cutIn(t [3]int) bool {
 	tri := []r2.Vec{p.Surface.Flat[t[0]], p.Surface.Flat[t[1]], p.Surface.Flat[t[2]]}
 	for _, h := range p.Holes {
@@ -125,7 +129,7 @@ func (p *Panel) cutIn(t [3]int) bool {
 		}
 	}
 	for _, e := range p.Edges {
-		if e.Kind != Opening {
+		if !e.cut() {
 			continue
 		}
 		for i := 0; i+1 < len(e.Line); i++ {

@@ -1,0 +1,284 @@
+package pattern
+
+import (
+	"fmt"
+	"sort"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A drawn rim may run across openings. What is taken off is then taken off
+// together: where two curves cross, the cut goes over from the one to the other.
+
+// meeting is where the line of an opening crosses that of a rim.
+type meeting struct {
+	opening, rim     int     // chains
+	onOpening, onRim float64 // segment and share along each
+	p                r2.Vec
+	enters           bool // the opening's curve goes on in what the rim takes off
+}
+
+// joinRims joins the lines of openings with those of drawn rims that they cross,
+// and drops what lies beyond a rim.
+func (p *rawPanel) joinRims(b border, open, holes []chain) (joined, closed []chain, err error) {
+	var rims, openings []chain
+	for _, c := range open {
+		if c.strokes[0].rim {
+			rims = append(rims, c)
+		} else {
+			openings = append(openings, c)
+		}
+	}
+	if len(rims) == 0 {
+		return open, holes, nil
+	}
+	all := append(openings, holes...)
+	met := meetings(all, rims)
+	within, err := p.left(openings, b)
+	if err != nil {
+		return nil, nil, err
+	}
+	above, err := p.left(rims, b)
+	if err != nil {
+		return nil, nil, err
+	}
+	var sections []section
+	for i := range all {
+		s := all[i].sections(met, func(m *meeting) (bool, float64) { return m.opening == i, m.onOpening })
+		if len(s) > 1 || s[0].meets() || above.has(&s[0]) { // else it lies wholly beyond a rim
+			sections = append(sections, s...)
+		}
+	}
+	for j := range rims {
+		s := rims[j].sections(met, func(m *meeting) (bool, float64) { return m.rim == j, m.onRim })
+		if len(s) > 1 || s[0].meets() || within.has(&s[0]) { // else an opening takes away all that it would cut
+			sections = append(sections, s...)
+		}
+	}
+	if sections, err = kept(sections, met); err != nil {
+		return nil, nil, err
+	}
+	return follow(sections)
+}
+
+// area is what chains leave of a panel; nil is all of it.
+type area [][]r2.Vec
+
+func (p *rawPanel) left(open []chain, b border) (area, error) {
+	if len(open) == 0 {
+		return nil, nil
+	}
+	loops, err := loopsOf(open)
+	var out area
+	for _, l := range loops {
+		out = append(out, p.ring(l, b))
+	}
+	return out, err
+}
+
+// has tells whether a section that meets no other lies in the area.
+func (a area) has(s *section) bool {
+	if a == nil {
+		return true
+	}
+	for _, ring := range a {
+		if geom.Inside(ring, geom.Lerp(s.pts[0], s.pts[1], 0.5)) {
+			return true
+		}
+	}
+	return false
+}
+
+// ring is a loop in the plane.
+func (p *rawPanel) ring(l loop, b border) []r2.Vec {
+	var out []r2.Vec
+	at := func(q place) r2.Vec {
+		return geom.Lerp(p.surf.Flat[b.from[q.seg]], p.surf.Flat[b.to[q.seg]], q.t)
+	}
+	for _, part := range l.parts {
+		if part.chain != nil {
+			for _, e := range part.chain.edges() {
+				out = append(out, e.pts...)
+			}
+			continue
+		}
+		out = append(out, at(part.from))
+		n := len(b.from)
+		steps := part.to.seg - part.from.seg
+		if steps < 0 || steps == 0 && part.to.t < part.from.t {
+			steps += n
+		}
+		for k := range steps {
+			out = append(out, p.surf.Flat[b.to[(part.from.seg+k)%n]])
+		}
+		out = append(out, at(part.to))
+	}
+	return geom.Distinct(out)
+}
+
+// line is the chain's one stroke, closed if the chain is.
+func (c *chain) line() []r2.Vec {
+	pts := c.strokes[0].pts
+	if c.closed {
+		return append(append([]r2.Vec(nil), pts...), pts[0])
+	}
+	return pts
+}
+
+// meetings are all places where openings cross rims.
+func meetings(openings, rims []chain) []meeting {
+	var met []meeting
+	for i := range openings {
+		a := openings[i].line()
+		for j := range rims {
+			b := rims[j].line()
+			for k := 0; k+1 < len(a); k++ {
+				for l := 0; l+1 < len(b); l++ {
+					if s, t, enters, ok := crossed(a[k], a[k+1], b[l], b[l+1]); ok {
+						met = append(met, meeting{i, j, float64(k) + s, float64(l) + t, geom.Lerp(a[k], a[k+1], s), enters})
+					}
+				}
+			}
+		}
+	}
+	return met
+}
+
+// crossed gives the shares of two chords at which they cross, and whether the
+// first goes over to the left of the second.
+func crossed(a, b, c, d r2.Vec) (s, t float64, left, ok bool) {
+	ab, cd := r2.Sub(b, a), r2.Sub(d, c)
+	det := r2.Cross(cd, ab)
+	if det == 0 {
+		return 0, 0, false, false
+	}
+	to := r2.Sub(a, c)
+	s, t = -r2.Cross(cd, to)/det, -r2.Cross(ab, to)/det
+	return s, t, det > 0, s >= 0 && s < 1 && t >= 0 && t < 1
+}
+
+// section is a chain's part between two meetings, or between one and the border.
+type section struct {
+	stroke
+	from, to   int // meetings; -1: the border, or the seamless start of a closed chain
+	start, end place
+}
+
+func (s *section) meets() bool { return s.from >= 0 || s.to >= 0 }
+
+// kept leaves out the sections of openings that lie beyond a rim, and those of
+// rims that lie in an opening.
+func kept(sections []section, met []meeting) ([]section, error) {
+	var out []section
+	for _, s := range sections {
+		ends := 0
+		for _, e := range []struct {
+			at   int
+			goes bool // the section begins there
+		}{{s.from, true}, {s.to, false}} {
+			switch {
+			case e.at < 0:
+			case met[e.at].enters == (s.rim == e.goes): // an opening that enters is kept up to there, the rim from there on
+				ends++
+			default:
+				ends--
+			}
+		}
+		if ends == 0 && s.meets() {
+			return nil, fmt.Errorf("%s meets a drawn edge so that no one curve can be cut; move them apart", s.said())
+		}
+		if ends >= 0 {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// sections cuts a chain where it meets others.
+func (c *chain) sections(met []meeting, on func(*meeting) (bool, float64)) []section {
+	type cut struct {
+		at float64
+		id int
+	}
+	var cuts []cut
+	for id := range met {
+		if mine, at := on(&met[id]); mine {
+			cuts = append(cuts, cut{at, id})
+		}
+	}
+	sort.SliceStable(cuts, func(i, j int) bool { return cuts[i].at < cuts[j].at })
+	line := c.line()
+	if len(cuts) == 0 {
+		s := section{stroke: c.strokes[0], from: -1, to: -1, start: c.start, end: c.end}
+		s.pts = line
+		return []section{s}
+	}
+	between := func(a, b float64) []r2.Vec {
+		var pts []r2.Vec
+		for k := int(a) + 1; float64(k) < b; k++ {
+			pts = append(pts, line[k])
+		}
+		return pts
+	}
+	var out []section
+	put := func(from, to int, pts []r2.Vec) {
+		s := section{stroke: c.strokes[0], from: from, to: to, start: c.start, end: c.end}
+		s.pts = geom.Distinct(pts)
+		out = append(out, s)
+	}
+	first, last := cuts[0], cuts[len(cuts)-1]
+	head := append(append([]r2.Vec{line[0]}, between(0, first.at)...), met[first.id].p)
+	tail := append(append([]r2.Vec{met[last.id].p}, between(last.at, float64(len(line)-1))...), line[len(line)-1])
+	if c.closed {
+		put(last.id, first.id, append(tail, head...))
+	} else {
+		put(-1, first.id, head)
+		put(last.id, -1, tail)
+	}
+	for i := 0; i+1 < len(cuts); i++ {
+		pts := append([]r2.Vec{met[cuts[i].id].p}, between(cuts[i].at, cuts[i+1].at)...)
+		put(cuts[i].id, cuts[i+1].id, append(pts, met[cuts[i+1].id].p))
+	}
+	return out
+}
+
+// follow joins sections at their meetings.
+func follow(sections []section) (open, closed []chain, err error) {
+	next := map[int]int{} // meeting → the section that goes on from it
+	for i, s := range sections {
+		if s.from >= 0 {
+			next[s.from] = i
+		}
+	}
+	used := make([]bool, len(sections))
+	for i, s := range sections {
+		if s.from >= 0 {
+			continue
+		}
+		used[i] = true
+		c := chain{strokes: []stroke{s.stroke}, start: s.start, end: s.end}
+		for at := s.to; at >= 0; {
+			j, ok := next[at]
+			if !ok || used[j] {
+				return nil, nil, fmt.Errorf("%s meets a drawn edge so that no one curve can be cut; move them apart", s.said())
+			}
+			used[j] = true
+			c.strokes = append(c.strokes, sections[j].stroke)
+			c.end, at = sections[j].end, sections[j].to
+		}
+		if first, last := s.pts[0], s.pts[len(s.pts)-1]; len(c.strokes) == 1 && geom.Dist(first, last) < geom.Coincident {
+			c.closed, c.strokes[0].pts = true, s.pts[:len(s.pts)-1]
+			closed = append(closed, c)
+			continue
+		}
+		open = append(open, c)
+	}
+	for i, s := range sections {
+		if !used[i] {
+			return nil, nil, fmt.Errorf("%s meets a drawn edge so that a part is left loose; move them apart", s.said())
+		}
+	}
+	return open, closed, nil
+}
