@@ -179,9 +179,7 @@ func (m *marked) marks() {
 func (m *marked) symbol(i int, mark photo.Mark) {
 	p, colour := m.place(mark.At), black
 	if f, ok := m.fits[i]; ok {
-		if !f.Fits() {
-			colour = alarm
-		}
+		colour = m.colour(i)
 		if f.Checked() {
 			m.expected(p, m.place(counting(mark, f.Expected)), colour)
 		}
@@ -243,10 +241,20 @@ func (m *marked) column(marks []int, left bool) {
 }
 
 func (m *marked) colour(i int) draw.Color {
-	if f, ok := m.fits[i]; ok && !f.Fits() {
+	if f, ok := m.fits[i]; ok && (!f.Fits() || m.far(f)) {
 		return alarm
 	}
 	return black
+}
+
+// far tells whether a mark is so far off that it deserves a look even among
+// marks that miss each other all over: about three times what the landmark that
+// is hardest to place is usually off (judgement).
+func (m *marked) far(f photo.Fit) bool {
+	if m.shot.View.OfHead() {
+		return f.MM > 6
+	}
+	return f.MM > 25
 }
 
 // says is what a name has under it.
@@ -257,6 +265,8 @@ func (m *marked) says(i int) string {
 		return m.shot.Marks[i].At.String()
 	case !f.Fits():
 		return fmt.Sprintf("%.1f mm off: DOES NOT FIT", f.MM)
+	case m.far(f):
+		return fmt.Sprintf("%.1f mm off: LOOK AGAIN", f.MM)
 	case !f.Checked() && !m.alone:
 		return fmt.Sprintf("%.1f mm off; nothing checks it", f.MM)
 	}
@@ -299,7 +309,7 @@ func (m *marked) words(solved bool) {
 	m.add(&draw.Text{At: at(8, m.page.Height-13), Size: 7, Bold: true, S: title, Layer: "text"})
 	says := "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
 	if solved {
-		says = "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red with DOES NOT FIT: look at that mark first. Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
+		says = "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red: the others speak against it (DOES NOT FIT), or all marks miss each other by much (LOOK AGAIN). Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
 		if m.alone {
 			says = "Left and right are the wearer's own. A ring is a mark; the number is how far it is from the solved point, on the head or body. In this picture no mark is checked by others: a small number does not mean that the mark is right. A picture from the side checks most of them."
 		}

@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -142,6 +143,13 @@ func TestMarked_saysWhatDoesNotFit(t *testing.T) {
 		if !strings.Contains(all.String(), want) {
 			t.Errorf("no %q in\n%s", want, all.String())
 		}
+	}
+	solved.Fits[0].Surprise = 1 // as when all marks are bad
+	if page, err = Marked(photographOf(t, "x.jpg", plain(300, 400)), shot, solved); err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(textsOn(page), func(w *draw.Text) bool { return w.S == "12.3 mm off: LOOK AGAIN" && w.Color == alarm }) {
+		t.Error("a mark 12 mm off is not shown")
 	}
 	shot.Width = 400
 	if _, err := Marked(photographOf(t, "x.jpg", plain(300, 400)), shot, nil); err == nil || !strings.Contains(err.Error(), "300 × 400") {
