@@ -75,7 +75,7 @@ var Libraries = []Library{
 	{"github.com/invopop/jsonschema", rooms("pattern/template internal/costume"), nil, "schemas are generated where the files are read"},
 	{"github.com/natefinch/atomic", rooms("internal/costume"), nil, "stages write no file"},
 	{"github.com/rogpeppe/go-internal", nil, rooms("cmd/tasset internal/costume"), "scripts drive the program in tests"},
-	{"pgregory.net/rapid", nil, rooms("internal/units internal/report internal/geom internal/flatten internal/nest internal/draw internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web cmd/tasset internal/synth"), "random cases are for tests"},
+	{"pgregory.net/rapid", nil, rooms("internal/units internal/report internal/geom internal/flatten internal/nest internal/draw internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web cmd/tasset internal/synth"), "random cases are for tests"},
 }
 
 // Exception is an import that the table does not allow and that the tests of a
@@ -92,5 +92,6 @@ var Exceptions = []Exception{
 	{"tile", "body", "made-up pieces name a segment and a measurement"},
 	{"tile", "templates", "the sweep lays real pieces on pages"},
 	{"tile", "internal/draw/pdf", "what a page measures is read off the file that is printed"},
+	{"body/photo/sheet", "internal/draw/pdf", "what a sheet measures is read off the file that is printed"},
 	{"internal/booklet", "body", "made-up pieces name a segment and a measurement"},
 }
