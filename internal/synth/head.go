@@ -3,6 +3,7 @@ package synth
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -19,14 +20,19 @@ type Head struct {
 	Solid  geom.Mesh         // all that can hide something
 	Points map[string]r3.Vec // landmarks by photo's names, rims as a calliper finds them
 	Place  geom.Frame        // bodyFromHead
+	Up     r3.Vec            // which way is up when this person looks straight ahead
+	Sex    body.Sex
+	Tape   float64 // what a tape round brow and back of the head reads, mm; 0: as round the bare skull
+
+	hides func() *geom.Locator // of Solid
 }
 
-// FormHead is the head of a body form, with landmarks on its skin.
+// FormHead is the head of a body form that nothing is worn on, with landmarks on
+// its skin.
 func FormHead(f *body.Form) *Head {
 	head, _ := f.Part(body.Head, body.Both)
-	h := &Head{Points: map[string]r3.Vec{}, Place: head.Frame}
-	for i, m := range PartSolids(f)[head] {
-		m = toFrame(m, head.Frame)
+	h := &Head{Points: map[string]r3.Vec{}, Place: head.Frame, Up: r3.Vec{Y: 1}}
+	for i, m := range Solids(head.Worn()) { // the skin, the nose, the ears
 		if i == 0 {
 			h.Skull = m
 		}
@@ -51,9 +57,10 @@ func toFrame(m geom.Mesh, f geom.Frame) geom.Mesh {
 func (h *Head) place(f *body.Form, head *body.Part) {
 	level := func(name string) float64 { l, _ := head.Station(name); return l }
 	size := func(n body.Name) float64 { m, _ := f.Measurements().Get(n, body.Both); return m.Value }
-	all, skin := geom.NewLocator(h.Solid), geom.NewLocator(h.Skull)
-	front := func(x, y float64) r3.Vec { return meets(all, r3.Vec{X: x, Y: y, Z: 500}, r3.Vec{Z: -1}) }
-	side := func(y, z, way float64) r3.Vec { return meets(skin, r3.Vec{X: 500 * way, Y: y, Z: z}, r3.Vec{X: -way}) }
+	front := func(x, y float64) r3.Vec { return meets(h.Solid, r3.Vec{X: x, Y: y, Z: 500}, r3.Vec{Z: -1}) }
+	side := func(y, z, way float64) r3.Vec {
+		return meets(h.Skull, r3.Vec{X: 500 * way, Y: y, Z: z}, r3.Vec{X: -way})
+	}
 	base, chin := level("nose base"), level("chin")
 	eye := head.Frame.Local(f.Eyes()[0])
 	for word, way := range map[string]float64{"left ": 1, "right ": -1} {
@@ -68,15 +75,23 @@ func (h *Head) place(f *body.Form, head *body.Part) {
 	h.Points["brow middle"] = front(0, level("brow"))
 	h.Points["nose root"] = front(0, chin+length)
 	h.Points["nose tip"] = h.farthest(r3.Vec{Z: 1}, h.Solid)
-	h.Points["nose base"] = meets(skin, r3.Vec{Y: base - 3, Z: 500}, r3.Vec{Z: -1})
-	h.Points["chin"] = meets(skin, r3.Vec{Y: chin, Z: 500}, r3.Vec{Z: -1})
+	h.Points["nose base"] = meets(h.Skull, r3.Vec{Y: base - 3, Z: 500}, r3.Vec{Z: -1})
+	h.Points["chin"] = meets(h.Skull, r3.Vec{Y: chin, Z: 500}, r3.Vec{Z: -1})
 }
 
-// meets is where a ray first meets the mesh; it must.
-func meets(l *geom.Locator, from, dir r3.Vec) r3.Vec {
-	t, _, ok := l.Hit(from, dir)
+// meets is where a level ray first meets the mesh; it must. Only triangles at
+// its height can.
+func meets(m geom.Mesh, from, dir r3.Vec) r3.Vec {
+	near := geom.Mesh{V: m.V}
+	for _, t := range m.T {
+		a, b, c := m.V[t[0]].Y, m.V[t[1]].Y, m.V[t[2]].Y
+		if min(a, b, c) <= from.Y && from.Y <= max(a, b, c) {
+			near.T = append(near.T, t)
+		}
+	}
+	t, _, ok := geom.NewLocator(near).Hit(from, dir)
 	if !ok {
-		panic("synth: a ray that should meet the head misses it")
+		panic("synth: a ray that should meet the body misses it")
 	}
 	return r3.Add(from, r3.Scale(t, dir))
 }
@@ -102,10 +117,11 @@ func (h *Head) levelled() *Head {
 	p := h.Points
 	f := photo.HeadFrame(p["left tragion"], p["right tragion"], p["left outer eye corner"], p["right outer eye corner"])
 	place := geom.Frame{O: h.Place.Point(f.O), X: h.Place.Dir(f.X), Y: h.Place.Dir(f.Y), Z: h.Place.Dir(f.Z)}
-	out := &Head{Skull: toFrame(h.Skull, f), Solid: toFrame(h.Solid, f), Points: map[string]r3.Vec{}, Place: place}
+	out := &Head{Skull: toFrame(h.Skull, f), Solid: toFrame(h.Solid, f), Points: map[string]r3.Vec{}, Place: place, Up: f.LocalDir(h.Up), Sex: h.Sex, Tape: h.Tape}
 	for n, v := range p {
 		out.Points[n] = f.Local(v)
 	}
+	out.hides = sync.OnceValue(func() *geom.Locator { return geom.NewLocator(out.Solid) })
 	out.callipers()
 	return out
 }
@@ -137,7 +153,8 @@ func (h *Head) above(level float64) geom.Mesh {
 	return m
 }
 
-// Lengths of the head, by photo's names.
+// Lengths of the head, by photo's names. From ear and eye to the crown it is
+// upwards as this person holds the head, not as photo's level head.
 func (h *Head) Lengths() map[string]float64 {
 	p := h.Points
 	d := func(a, b string) float64 { return r3.Norm(r3.Sub(p[a], p[b])) }
@@ -147,17 +164,20 @@ func (h *Head) Lengths() map[string]float64 {
 		"face length":    d("nose root", "chin"),
 		"face breadth":   d("left cheekbone", "right cheekbone"),
 		"pupil distance": d("left pupil", "right pupil"),
-		"ear to crown":   p["crown"].Y,
-		"eye to crown":   p["crown"].Y - (p["left outer eye corner"].Y+p["right outer eye corner"].Y)/2,
+		"ear to crown":   r3.Dot(h.Up, h.farthest(h.Up, h.Skull)),
+		"eye to crown":   r3.Dot(h.Up, r3.Sub(h.farthest(h.Up, h.Skull), geom.Lerp(p["left outer eye corner"], p["right outer eye corner"], .5))),
 		"ear to ear":     d("left tragion", "right tragion"),
 		"chin to crown":  p["crown"].Y - p["chin"].Y,
 		"head girth":     h.girth(),
 	}
 }
 
-// girth is the largest reading of a tape over the brow middle and above the
-// ears, bridging hollows.
+// girth is what a tape reads: on a bare skull the largest over the brow middle
+// and above the ears, bridging hollows.
 func (h *Head) girth() float64 {
+	if h.Tape > 0 {
+		return h.Tape
+	}
 	brow, best := h.Points["brow middle"], 0.0
 	for tilt := -14.0; tilt <= 14; tilt += 2 {
 		sin, cos := math.Sincos(tilt * math.Pi / 180)

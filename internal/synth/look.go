@@ -22,7 +22,6 @@ type Sighted struct {
 // that this camera sees is outermost, which is not the same place of the skull
 // in every picture. The camera is in head axes.
 func (h *Head) Look(view photo.View, cam photo.Camera) []Sighted {
-	hides := geom.NewLocator(h.Solid)
 	var out []Sighted
 	for _, l := range photo.HeadLandmarks() {
 		p, ok := h.Points[l.Name]
@@ -32,8 +31,10 @@ func (h *Head) Look(view photo.View, cam photo.Camera) []Sighted {
 		sideways := false
 		if l.Rim() {
 			p, sideways = h.rim(l.Name, view, cam)
-		} else if h.hidden(hides, cam.Frame.O, p) {
-			continue
+		} else if h.hidden(cam.Frame.O, p) {
+			if p, ok = h.profile(l, view, cam); !ok {
+				continue
+			}
 		}
 		out = append(out, Sighted{l, cam.Project(p), p, sideways})
 	}
@@ -42,8 +43,9 @@ func (h *Head) Look(view photo.View, cam photo.Camera) []Sighted {
 
 // hidden tells whether something of the head stands in front of a place: so
 // that even a pin's head that stands a little off the skin there is not seen.
-func (h *Head) hidden(hides *geom.Locator, eye, p r3.Vec) bool {
+func (h *Head) hidden(eye, p r3.Vec) bool {
 	const pin = 4 // mm
+	hides := h.hides()
 	tri, at := hides.Nearest(p)
 	v, t3 := h.Solid.V, h.Solid.T[tri]
 	out := r3.Unit(r3.Cross(r3.Sub(v[t3[1]], v[t3[0]]), r3.Sub(v[t3[2]], v[t3[0]])))
@@ -51,6 +53,28 @@ func (h *Head) hidden(hides *geom.Locator, eye, p r3.Vec) bool {
 	way := r3.Norm(r3.Sub(p, eye))
 	t, _, hit := hides.Hit(eye, r3.Unit(r3.Sub(p, eye)))
 	return hit && t < way-1
+}
+
+// profile is where a mid-line landmark is taken for in a side picture that shows
+// the face a little from behind: on the outline, at the same height.
+func (h *Head) profile(l photo.Landmark, view photo.View, cam photo.Camera) (p r3.Vec, ok bool) {
+	if l.Pair != "" || view != photo.HeadLeft && view != photo.HeadRight {
+		return p, false
+	}
+	var m geom.Mesh
+	for _, line := range geom.Slice(h.Solid, h.Points[l.Name], r3.Vec{Y: 1}) {
+		if line[0].Z > 0 {
+			m.V = append(m.V, line[0])
+		}
+	}
+	sign := 1.0
+	if view == photo.HeadLeft {
+		sign = -1
+	}
+	if len(m.V) == 0 {
+		return p, false
+	}
+	return outermost(m, func(v r3.Vec) float64 { return sign * cam.Project(v).X }), true
 }
 
 // rim is the vertex whose image is outermost. A front picture shows the

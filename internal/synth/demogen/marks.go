@@ -10,7 +10,6 @@ import (
 
 	"tasset/body"
 	"tasset/body/photo"
-	"tasset/internal/geom"
 	"tasset/internal/synth"
 )
 
@@ -27,15 +26,21 @@ func click(cam photo.Camera, p r3.Vec, sd float64, chance *rand.Rand) photo.Pixe
 func (s shot) marked(cam photo.Camera, f *body.Form, chance *rand.Rand) photo.Shot {
 	out := photo.Shot{Name: "photos/" + s.file + ".jpg", View: s.view, Width: width, Height: height, F35: float64(s.f35), Lens: "invented"}
 	out.Ruler = &photo.Ruler{From: click(cam, s.ruler.At(0), photo.RulerClick, chance), To: click(cam, s.ruler.At(s.ruler.Length), photo.RulerClick, chance), Length: s.ruler.Length}
-	place, seen := geom.Identity(), []synth.Sighted(nil)
+	add := func(l photo.Landmark, p r3.Vec) {
+		out.Marks = append(out.Marks, photo.Mark{Name: l.Name, At: click(cam, p, l.Click, chance)})
+	}
 	if s.view.OfHead() {
 		h := synth.FormHead(f)
-		place, seen = h.Place, h.Look(s.view, synth.Seen(cam, h.Place))
-	} else {
-		seen = synth.LookAtBody(f, s.view, cam)
+		for _, l := range h.Look(s.view, synth.Seen(cam, h.Place)) {
+			add(l.Landmark, h.Place.Point(l.Point))
+		}
+		return out
 	}
-	for _, l := range seen {
-		out.Marks = append(out.Marks, photo.Mark{Name: l.Landmark.Name, At: click(cam, place.Point(l.Point), l.Landmark.Click, chance)})
+	standing := synth.NewStanding(f)
+	for _, l := range photo.BodyLandmarks() {
+		if l.SeenIn(s.view) {
+			add(l, standing.Mark(l.Name, cam, 0))
+		}
 	}
 	return out
 }
