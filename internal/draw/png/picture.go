@@ -35,7 +35,12 @@ func place(page *image.RGBA, pxPerMM float64, p *draw.Picture) error {
 		see := image.NewUniform(color.Alpha16{uint16(0xffff * (1 - min(p.Fade, 1)))})
 		options = &imagedraw.Options{DstMask: see}
 	}
-	imagedraw.CatmullRom.Transform(page.SubImage(window(page, pxPerMM, p.Clip)).(*image.RGBA), m, src, src.Bounds(), imagedraw.Over, options)
+	// Enlarged, pixels are only to be joined; made smaller, all of them must count.
+	var by imagedraw.Transformer = imagedraw.CatmullRom
+	if min(math.Hypot(m[0], m[3]), math.Hypot(m[1], m[4])) >= 1 {
+		by = imagedraw.ApproxBiLinear
+	}
+	by.Transform(page.SubImage(window(page, pxPerMM, p.Clip)).(*image.RGBA), m, src, src.Bounds(), imagedraw.Over, options)
 	return nil
 }
 
