@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"image/jpeg"
+	"iter"
 
 	"tasset/internal/draw"
 )
@@ -12,9 +13,78 @@ import (
 // each pass costs time for the whole picture, and a small file can hold very many.
 const maxScans = 100
 
-// scans counts the passes over the picture: their marker cannot occur among
-// the pixels (source: ITU-T T.81, B.1.1.5).
-func scans(src []byte) int { return bytes.Count(src, []byte{0xff, 0xda}) }
+// Markers of a JPEG (source: ITU-T T.81, table B.1).
+const (
+	startOfImage = 0xd8
+	endOfImage   = 0xd9
+	startOfScan  = 0xda
+)
+
+// segments are the parts of a JPEG from its first to its end-of-image marker,
+// by their marker; a scan's part holds its pixels. Phones put films and further
+// pictures behind the end: they are left out. Where a file is broken, what is left
+// comes as one part with the marker 0.
+func segments(src []byte) iter.Seq2[byte, []byte] {
+	return func(yield func(byte, []byte) bool) {
+		if !yield(startOfImage, src[:2]) {
+			return
+		}
+		for at := 2; at < len(src); {
+			kind, end := next(src, at)
+			if !yield(kind, src[at:end]) || kind == endOfImage {
+				return
+			}
+			at = end
+		}
+	}
+}
+
+// next is the marker of the part that begins at a place, and where it ends.
+func next(src []byte, at int) (kind byte, end int) {
+	mark := at
+	for mark+1 < len(src) && src[mark] == 0xff && src[mark+1] == 0xff { // markers may be led by any number of these
+		mark++
+	}
+	if mark+1 >= len(src) || src[mark] != 0xff {
+		return 0, len(src)
+	}
+	if src[mark+1] == endOfImage {
+		return endOfImage, mark + 2
+	}
+	if mark+4 > len(src) {
+		return 0, len(src)
+	}
+	end = mark + 2 + max(2, int(binary.BigEndian.Uint16(src[mark+2:])))
+	if end > len(src) {
+		return 0, len(src)
+	}
+	if kind = src[mark+1]; kind == startOfScan {
+		end += pixels(src[end:])
+	}
+	return kind, end
+}
+
+// pixels is how long the pixels of a scan are: until a marker that is neither a
+// stuffed zero nor a restart (source: ITU-T T.81, B.1.1.5).
+func pixels(src []byte) int {
+	for i := 0; i+1 < len(src); i++ {
+		if src[i] == 0xff && src[i+1] != 0 && (src[i+1] < 0xd0 || src[i+1] > 0xd7) {
+			return i
+		}
+	}
+	return len(src)
+}
+
+// scans counts the passes over the picture.
+func scans(src []byte) int {
+	n := 0
+	for kind := range segments(src) {
+		if kind == startOfScan {
+			n++
+		}
+	}
+	return n
+}
 
 // Place is the photograph on a page so that it stands upright in a rectangle.
 // JPEG and PNG keep their pixels as they were stored, without what the camera
@@ -39,27 +109,16 @@ func (p *Picture) Place(r draw.Rect) (*draw.Picture, error) {
 }
 
 // bareJPEG leaves out the segments that hold notes: APP1 (EXIF, XMP), APP3 to
-// APP13 and comments. APP0, APP2 (colours) and APP14 say how colours are meant.
+// APP13 and comments, and what stands behind the picture. APP0, APP2 (colours) and
+// APP14 say how colours are meant.
 func bareJPEG(src []byte) []byte {
-	out := append([]byte(nil), src[:2]...)
-	at := 2
-	for at+4 <= len(src) && src[at] == 0xff && src[at+1] != 0xda {
-		kind := src[at+1]
-		if kind == 0xff { // markers may be led by any number of these
-			at++
-			continue
+	var out []byte
+	for kind, part := range segments(src) {
+		if notes := kind == 0xe1 || kind >= 0xe3 && kind <= 0xed || kind == 0xfe; !notes {
+			out = append(out, part...)
 		}
-		end := at + 2 + int(binary.BigEndian.Uint16(src[at+2:]))
-		if end > len(src) {
-			break
-		}
-		notes := kind == 0xe1 || kind >= 0xe3 && kind <= 0xed || kind == 0xfe
-		if !notes {
-			out = append(out, src[at:end]...)
-		}
-		at = end
 	}
-	return append(out, src[at:]...)
+	return out
 }
 
 // barePNG leaves out the chunks that hold notes.

@@ -10,6 +10,10 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"tasset/internal/draw"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // pngSaying is a PNG whose header declares a size and that holds nothing.
@@ -64,7 +68,8 @@ func directory(next uint32, pairs ...[2]uint32) []byte {
 }
 
 func TestRead_refusesInWords(t *testing.T) {
-	many := append(smallJPEG(t), bytes.Repeat([]byte{0xff, 0xda, 0, 2}, 200)...)
+	one := smallJPEG(t)
+	many := append(one[:len(one)-2:len(one)-2], bytes.Repeat([]byte{0xff, 0xda, 0, 2}, 200)...)
 	for what, c := range map[string]struct {
 		src  []byte
 		says string
@@ -90,6 +95,27 @@ func TestRead_refusesInWords(t *testing.T) {
 		if err == nil || !strings.HasPrefix(err.Error(), "front.jpg ") || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v; want %q", what, err, c.says)
 		}
+	}
+}
+
+// Phones put a film behind the picture: it is neither read nor carried on, and
+// what looks like a marker in it does not count.
+func TestRead_filmBehindThePicture(t *testing.T) {
+	bare := smallJPEG(t)
+	src := append(withEXIF(bare, directory(0, [2]uint32{0x0112, 6})), bytes.Repeat([]byte{0xff, 0xda, 0, 2, 7}, 1_000_000)...)
+	p, _, err := Read("x.jpg", src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if img, err := p.Upright(); err != nil || img.Rect.Size() != (image.Point{X: 48, Y: 64}) {
+		t.Errorf("%v, %v", img, err)
+	}
+	pic, err := p.Place(draw.Rect{Max: r2.Vec{X: 10, Y: 10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(pic.Encoded, bare) {
+		t.Errorf("%d bytes go onto the page, want the picture's own %d", len(pic.Encoded), len(bare))
 	}
 }
 
