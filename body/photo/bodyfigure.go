@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"math"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -34,9 +35,11 @@ var bodyMiddle = r3.Vec{Y: 900}
 // newBody is the standing body as a figure: the middle of the hips is z = 0, the
 // mid-plane x = 0, and the soles are level. What a tilt takes off a ruler is even
 // in the tilt, so that no slope at rest tells of it; on lengths of a body it is
-// as much as all clicks, and so it is counted among the ruler's own deviations.
+// as much as all clicks, and so its mean is taken off the ruler and its scatter
+// counted among the ruler's own deviations.
 func newBody() *figure {
-	f := &figure{name: "body", landmarks: BodyLandmarks(), depth: bodyRuler, tilted: tiltShare,
+	f := &figure{name: "body", landmarks: BodyLandmarks(), depth: bodyRuler,
+		shortens: tiltSlack * tiltSlack / 2, scatter: tiltSlack * tiltSlack / math.Sqrt2, // 1 − cos of normal tilts
 		mislabels: 80, // right labels miss by 13 to 60 mm, wrong ones by 120 and more
 		near:      1800, nearCosts: "heights come out about half as sure as from 3 m", stand: "Stand 3 m away or more and zoom until head and feet just fit.",
 		own: (*Subject).doubtBody}

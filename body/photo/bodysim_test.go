@@ -21,6 +21,7 @@ type person struct {
 	standing *synth.Standing
 	truth    map[body.Name]float64
 	posture  body.Posture
+	cameras  map[photo.View]photo.Camera // that saw it
 }
 
 // drawPerson draws a body from the survey's model and a stance of its own.
@@ -34,7 +35,7 @@ func drawPerson(t testing.TB, chance *rand.Rand, sex body.Sex) *person {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &person{posture: body.Posture{ChestForward: 20 * chance.NormFloat64(), WaistForward: 15 * chance.NormFloat64()}}
+	p := &person{cameras: map[photo.View]photo.Camera{}, posture: body.Posture{ChestForward: 20 * chance.NormFloat64(), WaistForward: 15 * chance.NormFloat64()}}
 	f, _, err := body.NewForm(m, nil, p.posture)
 	if err != nil {
 		t.Fatal(err)
@@ -57,8 +58,10 @@ type studio struct {
 	lift             float64 // mm: how far off its level an outline is marked
 }
 
+// usualStudio tilts the camera by 4° and an upright ruler by 2.9° more: 5°
+// against the picture's plane.
 func usualStudio(distance float64) studio {
-	return studio{distance: distance, f35: math.Round(distance / 1000 * 14), turn: .056, tilt: .056, roll: .035, clicks: 1, rulerDepth: 20, rulerTilt: .087,
+	return studio{distance: distance, f35: math.Round(distance / 1000 * 14), turn: .056, tilt: .07, roll: .05, clicks: 1, rulerDepth: 20, rulerTilt: .05,
 		rulerLength: 300, focal: .015, lift: 8}
 }
 
@@ -69,6 +72,7 @@ func (s studio) shoot(p *person, v photo.View, chance *rand.Rand) photo.Shot {
 	away, tilt := s.distance*(1+n(.03)), n(s.tilt)
 	cam := camera(away, yaw+n(s.turn), tilt, n(s.roll), p.truth["stature"]/2+away*math.Tan(tilt)) // aimed at the body's middle
 	cam.Focal = s.f35 * (1 + n(s.focal)) / 43.2666 * 5000
+	p.cameras[v] = cam
 	shot := photo.Shot{Name: v.String(), View: v, Width: 3000, Height: 4000, F35: s.f35}
 	for _, l := range photo.BodyLandmarks() {
 		if !l.SeenIn(v) {
@@ -179,12 +183,11 @@ func simulate(t testing.TB, s studio, people int, views ...photo.View) map[strin
 	return all
 }
 
-// A solved body stands on the floor in body axes, its cameras see it where it
-// was marked, and a long ruler over it reads what is known: the distance of the
-// two hips, whose outline stands some 40 mm in front of the body's middle.
+// A solved body stands on the floor in body axes, and its cameras see it where it
+// was marked.
 func TestBody_standsOnTheFloor(t *testing.T) {
 	chance := rand.New(rand.NewPCG(5, 6))
-	for range 10 {
+	for range 5 {
 		p := drawPerson(t, chance, body.Woman)
 		shots := []photo.Shot{usualStudio(3000).shoot(p, photo.BodyFront, chance), usualStudio(3000).shoot(p, photo.BodyRight, chance)}
 		s, lengths, _, err := photo.SolveBody(context.Background(), shots)
@@ -203,23 +206,88 @@ func TestBody_standsOnTheFloor(t *testing.T) {
 				t.Errorf("%s in %s is seen %.0f px from its mark", f.Name, s.Shots[f.Shot].Name, off)
 			}
 		}
-		left, _ := s.Point("left hip side")
-		right, _ := s.Point("right hip side")
-		over := s.Sight(0)
-		r, _, err := over.Read(photo.LongRuler{Name: "hips", From: over.Camera.Project(left.At), To: over.Camera.Project(right.At), Depth: photo.Depth{Value: (left.At.Z + right.At.Z) / 2}})
-		if want := r3.Norm(r3.Sub(left.At, right.At)); err != nil || math.Abs(r.Value-want) > .03*want {
-			t.Errorf("a long ruler over the hips reads %.1f mm (%v), want %.1f", r.Value, err, want)
+	}
+}
+
+// A bar of 600 mm that the wearer holds in the plane through their middle is
+// read with an error as large as the picture's scale is said to be uncertain;
+// a 1.2 m one 150 mm in front to the 1.5 % that the prototype found at 3 m.
+func TestSubject_sightReadsBars(t *testing.T) {
+	chance := rand.New(rand.NewPCG(8, 6))
+	var scale, told, long float64
+	const people = 60
+	for range people {
+		p := drawPerson(t, chance, body.Man)
+		s, _, _, err := photo.SolveBody(context.Background(), []photo.Shot{usualStudio(3000).shoot(p, photo.BodyFront, chance)})
+		if err != nil {
+			t.Fatal(err)
 		}
-		if !(over.ScaleSD > .008 && over.ScaleSD < .03) || !(r.HalfWidth() > 6 && r.HalfWidth() < 25) {
-			t.Errorf("the scale is said to be known to %.2f %%, the hips to %.1f mm", 100*over.ScaleSD, r.HalfWidth())
+		over, cam := s.Sight(0), p.cameras[photo.BodyFront]
+		read := func(a, b r3.Vec, depth float64) float64 {
+			r, _, err := over.Read(photo.LongRuler{Name: "bar", From: cam.Project(a), To: cam.Project(b), Depth: photo.Depth{Value: depth}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return r.Value
+		}
+		e := read(r3.Vec{X: -300, Y: 1000}, r3.Vec{X: 300, Y: 1000}, 0)/600 - 1
+		scale, told = scale+e*e/people, told+over.ScaleSD*over.ScaleSD/people
+		lean, z := .087*chance.NormFloat64(), 150+30*chance.NormFloat64()
+		top := r3.Vec{X: 200, Y: 1000 + 600*math.Cos(lean), Z: z + 600*math.Sin(lean)}
+		e = read(r3.Scale(-1, r3.Sub(top, r3.Vec{X: 400, Y: 2000, Z: 2 * z})), top, 150)/1200 - 1
+		long += e * e / people
+	}
+	t.Logf("scale: RMS error %.2f %%, told %.2f %%; long bar: RMS error %.2f %%", 100*math.Sqrt(scale), 100*math.Sqrt(told), 100*math.Sqrt(long))
+	if ratio := math.Sqrt(scale / told); !(ratio > .75 && ratio < 1.25) {
+		t.Errorf("the scale's error is %.2f times what is told", ratio)
+	}
+	if math.Sqrt(long) > .019 {
+		t.Errorf("the long bar is off by %.2f %%", 100*math.Sqrt(long))
+	}
+}
+
+// holds checks errors against limits, mm, and that 95 % intervals hold nearly as
+// many.
+func holds(t *testing.T, all map[string]*tally, limits map[string]float64) {
+	t.Helper()
+	for n, most := range limits {
+		if a := all[n]; a == nil || !(a.rms() <= most) {
+			t.Errorf("%s: %v, want an RMS error of at most %g", n, a, most)
+		}
+	}
+	for n, a := range all {
+		if !(a.covered() >= .88 && a.covered() <= .995) {
+			t.Errorf("%s: %v, want 88 to 99 %%", n, a)
 		}
 	}
 }
 
+// Surveyed people from 3 m, a ruler of 300 mm beside them, from the
+// front alone. The prototype, whose marks lay at their right level on people who
+// stood square, found RMS errors of 26 mm in stature, 25 in shoulder height, 20
+// in crotch height, 7.0 in bideltoid breadth and 5.5 in waist and hip breadth;
+// this gives 20, 17, 13 and 6.9, 5.1, 5.2 under its conditions. Here outlines are
+// marked 8 mm off their level and people turn by 3°, which costs 2 to 3 mm.
 func TestBody_frontAlone(t *testing.T) {
-	simulate(t, usualStudio(3000), 100, photo.BodyFront)
+	all := simulate(t, usualStudio(3000), 100, photo.BodyFront)
+	holds(t, all, map[string]float64{"stature": 21, "shoulder height": 19, "crotch height": 19,
+		"bideltoid breadth": 9.5, "waist breadth": 8, "hip breadth": 9, "shoulder breadth": 11})
 }
 
+// With a side picture depths and stance come too, and heights get better.
 func TestBody_frontAndSide(t *testing.T) {
-	simulate(t, usualStudio(3000), 100, photo.BodyFront, photo.BodyLeft)
+	all := simulate(t, usualStudio(3000), 100, photo.BodyFront, photo.BodyLeft)
+	holds(t, all, map[string]float64{"stature": 16.5, "shoulder height": 15, "crotch height": 12,
+		"waist breadth": 7, "hip breadth": 7.5, "chest depth": 7, "waist depth": 7, "hip depth": 8, "chest forward": 9, "waist forward": 6})
+}
+
+func BenchmarkBody(b *testing.B) {
+	chance := rand.New(rand.NewPCG(1, 2))
+	p := drawPerson(b, chance, body.Man)
+	shots := []photo.Shot{usualStudio(3000).shoot(p, photo.BodyFront, chance), usualStudio(3000).shoot(p, photo.BodyLeft, chance)}
+	for b.Loop() {
+		if _, _, err := photo.Solve(context.Background(), shots); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

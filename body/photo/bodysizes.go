@@ -37,10 +37,10 @@ var bodySizes = []bodySize{
 	{"shoulder breadth", pair("shoulder edge"), body.KindBreadth, 8},
 	{"bideltoid breadth", pair("upper arm"), body.KindBreadth, 8},
 	{"waist breadth", pair("waist side"), body.KindBreadth, 6},
-	{"hip breadth", pair("hip side"), body.KindBreadth, 8},
+	{"hip breadth", pair("hip side"), body.KindBreadth, 10},
 	{"chest depth", []string{"chest front", "chest back"}, body.KindDepth, 8},
-	{"waist depth", []string{"waist front", "waist back"}, body.KindDepth, 6},
-	{"hip depth", []string{"hip front", "hip back"}, body.KindDepth, 6},
+	{"waist depth", []string{"waist front", "waist back"}, body.KindDepth, 7},
+	{"hip depth", []string{"hip front", "hip back"}, body.KindDepth, 8},
 }
 
 func one(landmark string) []string { return []string{landmark} }

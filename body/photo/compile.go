@@ -169,11 +169,11 @@ func (v *view) addSticks(f *figure, at int, focal, distance float64) []float64 {
 		v.sticks = append(v.sticks, s)
 	}
 	if r := v.shot.Ruler; r != nil {
-		h := r3.Vec{X: r.Length / 2}
+		h := r3.Vec{X: r.Length / 2 * (1 - f.shortens)}
 		angle := math.Atan2(r.To.Y-r.From.Y, r.To.X-r.From.X)
 		add([]Pixel{r.From, r.To}, []r3.Vec{r3.Scale(-1, h), h}, []rest{{angle, math.Pi}, {0, tiltSlack}}, angle, 0)
 		stick := &v.sticks[len(v.sticks)-1]
-		stick.sd = math.Hypot(stick.sd, f.tilted*r.Length/math.Sqrt2*focal/distance)
+		stick.sd = math.Hypot(stick.sd, f.scatter*r.Length/math.Sqrt2*focal/distance)
 	}
 	if c := v.shot.Card; c != nil {
 		const w, h = CardWidth / 2, CardHeight / 2

@@ -11,7 +11,8 @@ type figure struct {
 	soles     []int   // landmarks that stand on the floor, which is y = 0 of the subject; none: the model's axes are the subject's
 	skull     *skull  // whose outline the rim landmarks are; nil: they are points
 	depth     float64 // how far off the subject's middle a ruler stands, mm (standard deviation)
-	tilted    float64 // how much a ruler's tilt shortens it, as a share of its length (root mean square)
+	shortens  float64 // how much its tilt shortens a ruler on average, as a share of its length, where the search does not see it
+	scatter   float64 // standard deviation of that
 
 	mislabels float64                         // how far marks miss the mean figure seen as labelled, if the label may be wrong, mm
 	near      float64                         // mm: from nearer than this,
@@ -39,6 +40,8 @@ const (
 	asymmetry = 1.5 // mm that a landmark misses the mirror image of its pair
 	exact     = .02 // mm; holds the subject's axes fast
 	sizeSlack = .3  // of the mean person's size
+
+	widestSlack = 10 // mm that a head's widest place is in front of the ears or behind them
 )
 
 // index finds a landmark by name; -1 if there is none.
@@ -97,6 +100,9 @@ func newHead() *figure {
 	}
 	f.addMeans()
 	f.addSymmetry()
+	for _, n := range []string{"left side of the head", "right side of the head"} {
+		f.hold(f.must(n), 2, 0, widestSlack) // no view shows it, and breadth hangs on it
+	}
 	ears := [2]int{f.must("left tragion"), f.must("right tragion")}
 	eyes := [2]int{f.must("left outer eye corner"), f.must("right outer eye corner")}
 	for axis := 1; axis <= 2; axis++ {
