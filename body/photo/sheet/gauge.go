@@ -36,7 +36,7 @@ func (s *Sheet) draw(v *view, scale float64, corner r2.Vec) []draw.Item {
 	d.grid()
 	d.levels()
 	d.rulers()
-	title := text(r2.Vec{X: d.area.Min.X, Y: d.area.Max.Y + rulerRoom + 1.5}, 5, draw.Start, black, v.name)
+	title := text(r2.Vec{X: d.area.Min.X, Y: d.area.Max.Y + rulerRoom + 1.5}, 5, draw.Start, black, v.shows.String())
 	title.Bold = true
 	d.items = append(d.items, title)
 	return d.items
@@ -83,7 +83,7 @@ func (d *drawn) levels() {
 	centre := onPhoto(0.3, blue, d.to(0, d.v.low.Y), d.to(0, d.v.high.Y))
 	centre[1].(*draw.Path).Stroke.Dash = []float64{8, 1.5, 1.5, 1.5}
 	d.items = append(d.items, centre...)
-	d.plate(r2.Add(d.to(0, d.v.low.Y), at(1, 1.5)), draw.Start, d.v.centre)
+	d.plate(r2.Add(d.to(0, d.v.low.Y), at(1, 1.5)), draw.Start, centres[d.v.shows])
 	last := math.Inf(1)
 	for _, l := range d.v.levels {
 		a, b := d.to(d.v.low.X, l.height), d.to(d.v.high.X, l.height)

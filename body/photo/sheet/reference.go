@@ -25,13 +25,12 @@ type Sheet struct {
 
 // view is one photograph, brought to its plane.
 type view struct {
-	name      string
+	shows     photo.View
 	plane     plane
 	low, high r2.Vec // what of the plane is shown
 	encoded   []byte
 	levels    []level
 	seen      []r2.Vec // where the landmarks of the levels appear in this view
-	centre    string   // what u = 0 is
 	says      string   // what is true in it and what is not
 }
 
@@ -129,17 +128,9 @@ func newView(s *photo.Subject, shot int, p *picture.Picture, levels []level, low
 	if p.Width != sh.Width || p.Height != sh.Height {
 		return nil, fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, sh.Width, sh.Height)
 	}
-	v := &view{name: sh.View.String(), plane: planeOf(sh.View, s.Cameras[shot]), low: low, high: high, levels: levels, centre: "mid-line"}
+	v := &view{shows: sh.View, plane: planeOf(sh.View, s.Cameras[shot]), low: low, high: high, levels: levels}
 	if v.plane.distance() < 150 {
 		return nil, fmt.Errorf("%s: the camera came out %.0f mm from the middle of the subject, which cannot be; look at its marks and its view first", sh.Name, v.plane.distance())
-	}
-	switch sh.View {
-	case photo.HeadLeft, photo.HeadRight:
-		v.centre = "ear line"
-	case photo.HeadLeftQuarter, photo.HeadRightQuarter:
-		v.centre = "ear middle"
-	case photo.BodyLeft, photo.BodyRight:
-		v.centre = "body's axis"
 	}
 	img, err := p.Upright()
 	if err != nil {
@@ -164,7 +155,7 @@ func isOf(full, name string) bool {
 // say writes down what is true in a view: what stands nearer than its plane
 // reads larger, by d / (D − d).
 func (v *view) say(s *photo.Subject, shot int, names ...string) {
-	v.says = fmt.Sprintf("%s: true on the upright plane through %s; the lens stood %.2f m from it.", v.name, v.through(), v.plane.distance()/1000)
+	v.says = fmt.Sprintf("%s: true on the upright plane through %s; the lens stood %.2f m from it.", v.shows, planes[v.shows], v.plane.distance()/1000)
 	for _, n := range names {
 		p, ok := s.Point(n)
 		here := slices.ContainsFunc(s.Shots[shot].Marks, func(m photo.Mark) bool { return m.Name == n })
@@ -182,14 +173,28 @@ func (v *view) say(s *photo.Subject, shot int, names ...string) {
 	}
 }
 
-func (v *view) through() string {
-	switch v.plane.toward {
-	case r3.Vec{Z: 1}:
-		return "both ears (of a body: its axis), square to straight ahead"
-	case r3.Vec{X: 1}, r3.Vec{X: -1}:
-		return "the wearer's mid-line"
-	}
-	return "the middle between the ears, square to the view"
+// planes are what the plane of a view goes through, in the order of photo's views.
+var planes = [...]string{
+	photo.HeadFront:        "both ears, square to straight ahead",
+	photo.HeadLeft:         "the mid-line of the head",
+	photo.HeadRight:        "the mid-line of the head",
+	photo.HeadLeftQuarter:  "the middle between the ears, square to the view",
+	photo.HeadRightQuarter: "the middle between the ears, square to the view",
+	photo.BodyFront:        "the middle of the body, square to straight ahead",
+	photo.BodyLeft:         "the mid-line of the body",
+	photo.BodyRight:        "the mid-line of the body",
+}
+
+// centres are what u = 0 is in a view.
+var centres = [...]string{
+	photo.HeadFront:        "mid-line",
+	photo.HeadLeft:         "ear line",
+	photo.HeadRight:        "ear line",
+	photo.HeadLeftQuarter:  "ear middle",
+	photo.HeadRightQuarter: "ear middle",
+	photo.BodyFront:        "mid-line",
+	photo.BodyLeft:         "body's axis",
+	photo.BodyRight:        "body's axis",
 }
 
 // height says how much higher or lower than it is a point appears.
@@ -206,9 +211,7 @@ func (v *view) height(q r3.Vec) string {
 
 // order puts the views side by side as they follow when one walks round.
 func (s *Sheet) order(views ...photo.View) {
-	rank := func(v *view) int {
-		return slices.IndexFunc(views, func(w photo.View) bool { return w.String() == v.name })
-	}
+	rank := func(v *view) int { return slices.Index(views, v.shows) }
 	slices.SortStableFunc(s.views, func(a, b *view) int { return rank(a) - rank(b) })
 }
 

@@ -201,3 +201,46 @@ func TestSheet_refuses(t *testing.T) {
 		t.Errorf("a camera in the head: %v", err)
 	}
 }
+
+// A body's sheet has its heights from the floor.
+func TestBody_heightsFromTheFloor(t *testing.T) {
+	cam := photo.Camera{Frame: geom.Frame{O: r3.Vec{Y: 1000, Z: 3000}, X: r3.Vec{X: 1}, Y: r3.Vec{Y: -1}, Z: r3.Vec{Z: -1}}, Focal: 900, Centre: photo.Pixel{X: 300, Y: 400}}
+	points := []photo.Point{
+		{Name: "crown", At: r3.Vec{Y: 1712, Z: 20}}, {Name: "crotch", At: r3.Vec{Y: 801}},
+		{Name: "left knee", At: r3.Vec{X: 100, Y: 480, Z: 60}}, {Name: "right knee", At: r3.Vec{X: -100, Y: 470, Z: 60}}, {Name: "left toe", At: r3.Vec{X: 110, Z: 185}},
+	}
+	shot := photo.Shot{Name: "body.jpg", View: photo.BodyFront, Width: 600, Height: 800}
+	for _, q := range points {
+		shot.Marks = append(shot.Marks, photo.Mark{Name: q.Name, At: cam.Project(q.At)})
+	}
+	solved := &photo.Solution{Body: &photo.Subject{Shots: []photo.Shot{shot}, Cameras: []photo.Camera{cam}, Points: points}}
+	s, err := Body(solved, map[string]*picture.Picture{"body.jpg": photographOf(t, "body.jpg", plain(600, 800))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fit, err := s.Fitted(papers[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside(t, fit)
+	pages, err := s.Pages(papers[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pages {
+		inside(t, p)
+	}
+	words := map[string]bool{}
+	for _, w := range append(textsOn(fit), textsOn(pages[0])...) {
+		words[w.S] = true
+	}
+	for _, want := range []string{"crown 1712", "crotch 801", "knee 475", "1700", "0"} {
+		if !words[want] {
+			t.Errorf("%q is not on the sheet: %v", want, words)
+		}
+	}
+	// (1712 + 60 + 100 + 37 below the floor) mm of height, 200 mm of a page at 1 : 10.
+	if fit.Title != "Reference sheet of the body, 1 : 10" {
+		t.Errorf("it is fitted as %q", fit.Title)
+	}
+}

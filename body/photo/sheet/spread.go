@@ -83,7 +83,7 @@ func (s *Sheet) windows(v *view, p Paper, area draw.Rect) []draw.Page {
 	var pages []draw.Page
 	for row := rows - 1; row >= 0; row-- {
 		for col := range cols {
-			page := p.blank(fmt.Sprintf("%s: row %d of %d from the top, column %d of %d", v.name, rows-row, rows, col+1, cols))
+			page := p.blank(fmt.Sprintf("%s: row %d of %d from the top, column %d of %d", v.shows, rows-row, rows, col+1, cols))
 			corner := r2.Sub(r2.Add(area.Min, spare), at(float64(col)*step.X, float64(row)*step.Y))
 			items := clipped(s.draw(v, 1, corner), area)
 			page.Items = items
