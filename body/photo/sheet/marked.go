@@ -31,17 +31,14 @@ func Marked(p *picture.Picture, shot photo.Shot, solved *photo.Subject) (draw.Pa
 		return draw.Page{}, fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, shot.Width, shot.Height)
 	}
 	m := &marked{shot: shot}
-	low, high := m.shown()
-	m.from, m.perPx = low, pictureSide/max(high.X-low.X, high.Y-low.Y)
-	size := at(m.perPx*(high.X-low.X), m.perPx*(high.Y-low.Y))
-	m.area = draw.Rect{Min: at(labelWidth, 34), Max: r2.Add(at(labelWidth, 34), size)}
+	m.layOut()
 	w, h := float64(p.Width), float64(p.Height)
 	photograph, err := p.Place(draw.Rect{Min: m.place(photo.Pixel{Y: h}), Max: m.place(photo.Pixel{X: w})})
 	if err != nil {
 		return draw.Page{}, err
 	}
 	photograph.Layer, photograph.Clip = "picture", &m.area
-	m.page = draw.Page{Width: size.X + 2*labelWidth, Height: m.area.Max.Y + 20, Title: shot.Name, Items: []draw.Item{photograph}}
+	m.page = draw.Page{Width: m.area.Max.X + labelWidth, Height: m.area.Max.Y + 20, Title: shot.Name, Items: []draw.Item{photograph}}
 	m.fits, m.alone = fitsOf(shot, solved), true
 	for _, f := range m.fits {
 		m.alone = m.alone && !f.Checked()
@@ -80,6 +77,14 @@ func fitsOf(shot photo.Shot, solved *photo.Subject) map[int]photo.Fit {
 		}
 	}
 	return fits
+}
+
+// layOut fixes the size of the sheet and the scale of the picture.
+func (m *marked) layOut() {
+	low, high := m.shown()
+	m.from, m.perPx = low, pictureSide/max(high.X-low.X, high.Y-low.Y)
+	corner := at(labelWidth, 34)
+	m.area = draw.Rect{Min: corner, Max: r2.Add(corner, at(m.perPx*(high.X-low.X), m.perPx*(high.Y-low.Y)))}
 }
 
 // shown is the part of the picture with everything marked on it, and some air.
@@ -215,92 +220,6 @@ func (m *marked) expected(p, q r2.Vec, colour draw.Color) {
 	m.add(onPhoto(0.3, colour, p, q)...)
 	m.add(onPhoto(0.3, colour, r2.Add(q, at(-r, -r)), r2.Add(q, at(r, r)))...)
 	m.add(onPhoto(0.3, colour, r2.Add(q, at(-r, r)), r2.Add(q, at(r, -r)))...)
-}
-
-// column names marks at one side of the picture.
-func (m *marked) column(marks []int, left bool) {
-	y := func(i int) float64 { return m.place(m.shot.Marks[i].At).Y }
-	sort.SliceStable(marks, func(a, b int) bool { return y(marks[a]) > y(marks[b]) })
-	want := make([]float64, len(marks))
-	for k, i := range marks {
-		want[k] = y(i)
-	}
-	edge, align, out := m.area.Min.X-3, draw.End, -1.0
-	if !left {
-		edge, align, out = m.area.Max.X+3, draw.Start, 1
-	}
-	for k, y := range apart(want, labelStep, m.area.Min.Y+6, m.area.Max.Y-4) {
-		i := marks[k]
-		p := m.place(m.shot.Marks[i].At)
-		toward := r2.Unit(r2.Sub(at(edge, y), p))
-		m.add(onPhoto(0.15, m.colour(i), r2.Add(p, r2.Scale(2, toward)), at(edge-out*3, y), at(edge-out, y))...)
-		name := text(at(edge, y-0.3), labelSize, align, m.colour(i), m.shot.Marks[i].Name)
-		name.Bold = true
-		m.add(name, text(at(edge, y-3.9), 3, align, m.colour(i), m.says(i)))
-	}
-}
-
-func (m *marked) colour(i int) draw.Color {
-	if f, ok := m.fits[i]; ok && (!f.Fits() || m.far(f)) {
-		return alarm
-	}
-	return black
-}
-
-// far tells whether a mark is so far off that it deserves a look even among
-// marks that miss each other all over: about three times what the landmark that
-// is hardest to place is usually off (judgement).
-func (m *marked) far(f photo.Fit) bool {
-	if m.shot.View.OfHead() {
-		return f.MM > 6
-	}
-	return f.MM > 25
-}
-
-// says is what a name has under it.
-func (m *marked) says(i int) string {
-	f, ok := m.fits[i]
-	switch {
-	case !ok:
-		return m.shot.Marks[i].At.String()
-	case !f.Fits():
-		return fmt.Sprintf("%.1f mm off: DOES NOT FIT", f.MM)
-	case m.far(f):
-		return fmt.Sprintf("%.1f mm off: LOOK AGAIN", f.MM)
-	case !f.Checked() && !m.alone:
-		return fmt.Sprintf("%.1f mm off; nothing checks it", f.MM)
-	}
-	return fmt.Sprintf("%.1f mm off", f.MM)
-}
-
-// apart moves places on a line, in falling order, as little as it must so that
-// they keep a step between each other and stay between two ends, if they fit.
-func apart(want []float64, step, low, high float64) []float64 {
-	if n := float64(len(want) - 1); n > 0 {
-		step = min(step, (high-low)/n)
-	}
-	type block struct {
-		sum float64 // of want[k] + k·step, which is the block's own place
-		n   int
-	}
-	var blocks []block
-	for k, w := range want {
-		b := block{w + float64(k)*step, 1}
-		for len(blocks) > 0 && blocks[len(blocks)-1].sum/float64(blocks[len(blocks)-1].n) < b.sum/float64(b.n) {
-			last := blocks[len(blocks)-1]
-			b = block{b.sum + last.sum, b.n + last.n}
-			blocks = blocks[:len(blocks)-1]
-		}
-		blocks = append(blocks, b)
-	}
-	var out []float64
-	for _, b := range blocks {
-		for range b.n {
-			place := min(max(b.sum/float64(b.n), low+float64(len(want)-1)*step), high)
-			out = append(out, place-float64(len(out))*step)
-		}
-	}
-	return out
 }
 
 // words are the title and what the signs mean.
