@@ -154,7 +154,7 @@ func settings(ss []pattern.Setting) []string {
 
 func (ix *indexer) panelLine(i, j int) string {
 	panel := &ix.plan.Set.Pieces[i].Panels[j]
-	return fmt.Sprintf("%s  %s: %s – page %s – rev %s", panel.Label, panel.Name, copies(panel.Copies, panel.Flipped),
+	return fmt.Sprintf("%s: %s – page %s – rev %s", strings.TrimSpace(panel.Label+"  "+panel.Name), copies(panel.Copies, panel.Flipped),
 		ix.pagesOf(i, j), Revision(&ix.plan.Set.Pieces[i], panel))
 }
 

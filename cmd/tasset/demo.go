@@ -12,9 +12,10 @@ func newDemo() *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo [folder]",
 		Short: "Make a folder with an invented costume, and its pages",
-		Long: `Make a folder (demo unless you name one) with the sizes of an invented
-wearer and four pieces of armour, and make the pages to print. The comments in
-its two files explain what can be written there.`,
+		Long: `Make a folder (demo unless you name one) with photographs of an invented wearer,
+the marks on them, a few tape sizes, three pieces of armour and a prop, and make
+the pages to print. The comments in its two files explain what can be written
+there.`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := "demo"
@@ -29,7 +30,7 @@ its two files explain what can be written there.`,
 				return err
 			}
 			w := cmd.OutOrStdout()
-			fmt.Fprintf(w, "Made the folder %s: %s has the sizes of an invented wearer, %s the pieces.\n", dir, costume.WearerFile, costume.CostumeFile)
+			fmt.Fprintf(w, "Made the folder %s: %s has an invented wearer's sizes and marked photographs, %s the pieces.\n", dir, costume.WearerFile, costume.CostumeFile)
 			sayBuild(w, s)
 			fmt.Fprintf(w, `
 What to do next:
@@ -38,7 +39,10 @@ What to do next:
   2. Read %s and %s in %s; their comments explain them. Change a
      size, then: tasset print%s
      (not installed? "go install ./cmd/tasset", or "go run ./cmd/tasset print%[5]s")
-  3. Start your own: tasset new my-costume
+  3. See what the photographs tell, and how they are marked:
+     tasset photo%[5]s
+     tasset photo marks%[5]s
+  4. Start your own: tasset new my-costume
 `, s.File, costume.WearerFile, costume.CostumeFile, dir, inFolder(dir))
 			return nil
 		},

@@ -264,6 +264,19 @@ func TestDemo_passesAndIsTheSameTwice(t *testing.T) {
 	}
 }
 
+// What is marked on the demonstration's pictures is what their generator says.
+func TestDemo_marksAreThoseOfItsPictures(t *testing.T) {
+	src, err := os.ReadFile("../synth/demogen/photographs.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, marks, ok := strings.Cut(string(src), "\nphotographs:\n")
+	marks, _, _ = strings.Cut(marks, "# ")
+	if !ok || !strings.HasSuffix(demoFile(t, WearerFile), "\nphotographs:\n"+marks) {
+		t.Error("wearer.yaml does not end with the marks of internal/synth/demogen/photographs.yaml")
+	}
+}
+
 func TestBuild_stopsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

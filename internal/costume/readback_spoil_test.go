@@ -20,11 +20,11 @@ import (
 func demoOnLargePaper(t *testing.T) *tile.Plan {
 	t.Helper()
 	dir := t.TempDir()
-	strips := "\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n"
+	strips := "\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n\npictures:\n"
 	if err := Demo(dir); err != nil {
 		t.Fatal(err)
 	}
-	if err := Save(filepath.Join(dir, CostumeFile), []byte(demoFile(t, CostumeFile)+strips)); err != nil {
+	if err := Save(filepath.Join(dir, CostumeFile), []byte(strings.Replace(demoFile(t, CostumeFile), "\npictures:\n", strips, 1))); err != nil {
 		t.Fatal(err)
 	}
 	f, err := Open(dir)

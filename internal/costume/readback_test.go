@@ -69,8 +69,10 @@ func readPages(plan *tile.Plan, pages []draw.Page) *reading {
 			byLabel[one.label] = one
 		}
 	}
-	for i := range plan.Set.Pieces {
-		r.checkPiece(plan, i, byLabel)
+	for i, p := range plan.Set.Pieces {
+		if !p.Flat {
+			r.checkPiece(plan, i, byLabel)
+		}
 	}
 	return r
 }
