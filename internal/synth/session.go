@@ -83,6 +83,9 @@ func (s Session) ruler(v photo.View, cam photo.Camera, chance *rand.Rand) Ruler 
 	} else if v == photo.HeadLeft {
 		beside = -170
 	}
+	if v == photo.HeadLeftQuarter || v == photo.HeadRightQuarter { // as far away as the head, seen from this camera
+		right, face = cam.Frame.X, r3.Scale(-1, cam.Frame.Z)
+	}
 	middle := r3.Add(r3.Scale(beside, right), r3.Scale(s.RulerDepthSD*chance.NormFloat64(), face))
 	sinTilt, cosTilt := math.Sincos(s.RulerTiltSD * chance.NormFloat64())
 	sinSlant, cosSlant := math.Sincos(s.RulerTiltSD * chance.NormFloat64())
