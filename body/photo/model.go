@@ -184,22 +184,22 @@ func (e *eye) rim(k *skull, at func(int) r3.Vec, ax axis, s sight) {
 	if ax == vAxis {
 		off, sd = e.v.cy-s.at.Y, s.sv
 	}
-	q := k.cranium(at)
+	q, moves := k.cranium(s.landmark, at)
 	t, ok := newTangent(q, e.pose, ax, s.side)
 	if !ok {
 		t.at = math.NaN() // the step went astray; it will be refused
 	}
 	w := e.focal / (sd * e.spread)
 	e.r.row(w*t.at + off/(sd*e.spread))
-	for _, mv := range k.moves() {
-		e.r.term(3*mv.landmark+mv.axis, w*t.slope(mv.half, nil, e.pose.r.mul(mv.centre)))
+	for _, mv := range moves {
+		e.r.term(3*mv.landmark+mv.axis, w*t.slope(mv.cranium, nil, e.pose.r.mul(mv.centre)))
 	}
 	for i, d := range e.pose.slopes(q.centre) {
 		var turn *mat3
 		if i < 3 {
 			turn = &e.pose.slope[i]
 		}
-		e.r.term(e.v.at+i, w*t.slope(r3.Vec{}, turn, d))
+		e.r.term(e.v.at+i, w*t.slope(cranium{}, turn, d))
 	}
 	e.r.term(e.v.lens, w*t.at)
 }

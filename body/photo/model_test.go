@@ -49,7 +49,8 @@ func flat(m *model, x []float64) bool {
 			if l.rim == noAxis {
 				continue
 			}
-			k, _ := newTangent(m.fig.skull.cranium(m.landmark(x)), &p, l.rim, s.side)
+			q, _ := m.fig.skull.cranium(s.landmark, m.landmark(x))
+			k, _ := newTangent(q, &p, l.rim, s.side)
 			w := mat3{p.r.col(0), p.r.col(1), p.r.col(2)}.mul(k.l)
 			if min(math.Abs(w.X), math.Abs(w.Y), math.Abs(w.Z)) < .03 {
 				return true

@@ -75,7 +75,7 @@ func (j judged) expected() float64 {
 // What is known of a maker's hand before any mark is seen counts as much as this
 // many checked coordinates, so that a few marks that agree by chance do not make
 // all deviations small. Judgement.
-const handPrior = 6
+const handPrior = 2
 
 // clip bounds what one mark says of the hand, in its expected square: 1 good
 // mark in 150 is above it. A mark above slip counts as a slip of the hand and

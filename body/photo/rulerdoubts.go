@@ -52,6 +52,9 @@ func (s *Subject) contradiction(first, second suspect) report.Finding {
 	r := shot.Ruler
 	g := report.Problemf("ruler in "+shot.Name, "It is said to be %.0f mm between its marks, but by the other pictures it is %.0f mm ± %.0f.", r.Length, first.told, 1.96*first.sd)
 	g.Where = r.Where
+	if first.odds < surelyOff {
+		g.Level = report.Doubt
+	}
 	rival := second.shot
 	others := s.scales(first.shot)
 	if len(others) == 1 {

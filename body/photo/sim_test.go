@@ -11,10 +11,12 @@ import (
 // testHead is a made-up head whose truth is known, in the axes of HeadFrame.
 // Its cranium is a superellipsoid.
 type testHead struct {
-	at       map[string]r3.Vec
-	centre   r3.Vec
-	half     r3.Vec
-	exponent float64
+	at      map[string]r3.Vec
+	centre  r3.Vec
+	half    r3.Vec // to the side, up and back
+	front   float64
+	level   float64 // exponents of its level sections and its profiles
+	profile float64
 }
 
 // newTestHead draws a head: the mean one with every landmark moved by 4 mm, its
@@ -25,7 +27,7 @@ func newTestHead(chance *rand.Rand) *testHead { return drawHead(chance, 1) }
 // drawHead is newTestHead with another lack of symmetry, mm.
 func drawHead(chance *rand.Rand, uneven float64) *testHead {
 	n := func(sd float64) float64 { return sd * chance.NormFloat64() }
-	h := &testHead{at: map[string]r3.Vec{}, exponent: skullExponent}
+	h := &testHead{at: map[string]r3.Vec{}, level: levelExponent, profile: profileExponent}
 	for _, l := range headTable {
 		switch l.side() {
 		case 0:
@@ -36,35 +38,50 @@ func drawHead(chance *rand.Rand, uneven float64) *testHead {
 			h.at[l.Pair] = r3.Add(r3.Vec{X: -p.X, Y: p.Y, Z: p.Z}, r3.Vec{X: n(uneven), Y: n(uneven), Z: n(uneven)})
 		}
 	}
-	length, breadth, y := 196+n(7.5), 152+n(6.5), 45+n(5)
+	length, breadth, y, z := 196+n(7.5), 152+n(6.5), 45+n(5), n(5)
 	front := h.at["brow middle"].Z
 	h.at["back of the head"] = r3.Vec{Y: 30 + n(8), Z: front - length}
-	h.at["left side of the head"], h.at["right side of the head"] = r3.Vec{X: breadth / 2, Y: y, Z: 4}, r3.Vec{X: -breadth / 2, Y: y, Z: 4}
-	h.level()
+	h.at["left side of the head"], h.at["right side of the head"] = r3.Vec{X: breadth / 2, Y: y, Z: z}, r3.Vec{X: -breadth / 2, Y: y, Z: z}
+	h.upright()
 	return h.skull()
 }
 
-// level turns and moves the head into its own frame.
-func (h *testHead) level() {
+// upright turns and moves the head into its own frame.
+func (h *testHead) upright() {
 	f := HeadFrame(h.at["left tragion"], h.at["right tragion"], h.at["left outer eye corner"], h.at["right outer eye corner"])
 	for n, p := range h.at {
 		h.at[n] = f.Local(p)
 	}
 }
 
-// skull fits the cranium to its five landmarks.
+// skull fits the cranium to its landmarks, egg-shaped: it is widest where the
+// sides' landmarks stand. The landmarks then move to the ends of its axes.
 func (h *testHead) skull() *testHead {
 	l, r, f, b, t := h.at["left side of the head"], h.at["right side of the head"], h.at["brow middle"], h.at["back of the head"], h.at["crown"]
-	h.centre = r3.Vec{X: (l.X + r.X) / 2, Y: (l.Y + r.Y) / 2, Z: (f.Z + b.Z) / 2}
-	h.half = r3.Vec{X: (l.X - r.X) / 2, Y: t.Y - h.centre.Y, Z: (f.Z - b.Z) / 2}
+	h.centre = r3.Vec{X: (l.X + r.X) / 2, Y: (l.Y + r.Y) / 2, Z: (l.Z + r.Z) / 2}
+	h.half, h.front = r3.Vec{X: (l.X - r.X) / 2, Y: t.Y - h.centre.Y, Z: h.centre.Z - b.Z}, f.Z-h.centre.Z
+	ends := map[string]r3.Vec{"left side of the head": {X: h.half.X}, "right side of the head": {X: -h.half.X}, "back of the head": {Z: -h.half.Z}, "crown": {Y: h.half.Y}}
+	for n, d := range ends {
+		h.at[n] = r3.Add(h.centre, d)
+	}
 	return h
+}
+
+// asModelled makes the skull one that the solver's can be: its crown is over its
+// widest place, which is over the ears.
+func (h *testHead) asModelled() *testHead {
+	for _, n := range []string{"left side of the head", "right side of the head"} {
+		p := h.at[n]
+		h.at[n] = r3.Vec{X: p.X, Y: p.Y}
+	}
+	return h.skull()
 }
 
 // sizes are the true sizes.
 func (h *testHead) sizes() map[string]float64 {
 	d := func(a, b string) float64 { return r3.Norm(r3.Sub(h.at[a], h.at[b])) }
 	return map[string]float64{
-		"head length":    2 * h.half.Z,
+		"head length":    h.half.Z + h.front,
 		"head breadth":   2 * h.half.X,
 		"face length":    d("nose root", "chin"),
 		"face breadth":   d("left cheekbone", "right cheekbone"),
@@ -78,10 +95,14 @@ func (h *testHead) sizes() map[string]float64 {
 
 // surface is a place on the cranium.
 func (h *testHead) surface(lat, lon float64) r3.Vec {
-	pow := func(v float64) float64 { return math.Copysign(math.Pow(math.Abs(v), 2/h.exponent), v) }
+	pow := func(v, n float64) float64 { return math.Copysign(math.Pow(math.Abs(v), 2/n), v) }
 	sl, cl := math.Sincos(lat)
 	so, co := math.Sincos(lon)
-	return r3.Add(h.centre, r3.Vec{X: h.half.X * pow(cl) * pow(so), Y: h.half.Y * pow(sl), Z: h.half.Z * pow(cl) * pow(co)})
+	r, z := pow(cl, h.profile), h.half.Z
+	if co > 0 {
+		z = h.front
+	}
+	return r3.Add(h.centre, r3.Vec{X: h.half.X * r * pow(so, h.level), Y: h.half.Y * pow(sl, h.profile), Z: z * r * pow(co, h.level)})
 }
 
 // outline is the place on the cranium that stands furthest out in the picture,
@@ -118,6 +139,7 @@ type testSetup struct {
 	clicks        float64 // factor on the clicks' deviations
 	exact         bool    // no errors at all
 	card          bool    // a card besides the ruler
+	square        bool    // the head is turned and tilted a third as much as usual
 }
 
 // testShots takes pictures of a head and marks them, with the errors that the
@@ -140,7 +162,11 @@ func testShot(chance *rand.Rand, h *testHead, v View, set testSetup) Shot {
 	n := func(sd float64) float64 { return sd * chance.NormFloat64() }
 	const w, ht = 4000, 3000
 	d := set.distance * (1 + n(.05))
-	p := newPose([]float64{v.yaw() + n(turnSlack), n(tiltSlack), n(tiltSlack), math.Log(d), n(.03), n(.03)})
+	k := 1.0
+	if set.square {
+		k = 1. / 3
+	}
+	p := newPose([]float64{v.yaw() + k*n(turnSlack), k * n(tiltSlack), k * n(tiltSlack), math.Log(d), n(.03), n(.03)})
 	c := Camera{p.frame(), focalPx(set.f35, w, ht), Pixel{w / 2, ht / 2}}
 	s := Shot{Name: v.String(), View: v, Width: w, Height: ht, F35: set.f35, Lens: "test", Where: "wearer.yaml"}
 	click := func(at Pixel, u, v float64) Pixel {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 )
 
@@ -40,18 +41,18 @@ var figures = map[string]float64{
 	"head length": 3.6, "head breadth": 3.6, "face length": 2.3, "ear to ear": 3.5, "chin to crown": 3.5, "pupil distance": 2.0,
 }
 
-// A hundred made-up heads at 1.5 m: errors, and how many 95 % intervals hold the
+// Two hundred made-up heads at 1.5 m: errors, and how many 95 % intervals hold the
 // truth, with marks as good as they are said to be, twice as bad, twice as good.
 // The crania here differ from the solver's as people do from each other: their
-// exponents spread by .12.
+// exponents spread by .15 and .1.
 func TestFigures(t *testing.T) {
 	for _, set := range []testSetup{{clicks: 1}, {clicks: 2}, {clicks: .5}} {
 		set.distance, set.f35 = 1500, 26
 		chance := rand.New(rand.NewPCG(1, 9))
 		sum, unsettled := newTally(), 0
-		for range 100 {
+		for range 200 {
 			h := newTestHead(chance)
-			h.exponent = 2.25 + .12*chance.NormFloat64()
+			h.level, h.profile = h.level+.15*chance.NormFloat64(), h.profile+.1*chance.NormFloat64()
 			s, _, err := Solve(context.Background(), testShots(chance, h, set))
 			if err != nil {
 				t.Fatal(err)
@@ -73,19 +74,23 @@ func TestFigures(t *testing.T) {
 				t.Errorf("clicks × %g: %s: %.0f %% of the 95 %% intervals hold the truth", set.clicks, m.name, 100*c)
 			}
 		}
-		if unsettled > 2 {
-			t.Errorf("%d of 100 searches did not come to rest", unsettled)
+		if unsettled > 4 {
+			t.Errorf("%d of 200 searches did not come to rest", unsettled)
 		}
 	}
 }
 
-// Marks and rulers without error give the head back. The cheekbones are seen in
-// one view alone, so their breadth hangs on how deep they are guessed to lie.
+// Marks and rulers without error give the head back, if it has a mirror image and
+// a skull as the solver takes it, to 0.1 mm. Where heads are turned by 6°, skull
+// sizes come back to 0.3 mm only: where along the outline the skull is widest is
+// taken to be marked to 10 mm. The cheekbones are seen in one view alone, so
+// their breadth hangs on how deep they are guessed to lie.
 func TestExact(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 9))
-	for range 15 {
-		h := drawHead(chance, 0)
-		shots := testShots(chance, h, testSetup{distance: 1500, f35: 26, exact: true})
+	for i := range 30 {
+		h := drawHead(chance, 0).asModelled()
+		set := testSetup{distance: 1500, f35: 26, exact: true, square: i%2 == 0}
+		shots := testShots(chance, h, set)
 		for i := range shots {
 			for j := range shots[i].Marks {
 				shots[i].Marks[j].SD = .01
@@ -97,7 +102,11 @@ func TestExact(t *testing.T) {
 		}
 		truth := h.sizes()
 		for _, l := range s.Lengths {
-			if v, ok := truth[l.Name]; ok && l.Name != "face breadth" && math.Abs(l.Value-v) > .1 {
+			most := .1
+			if !set.square && strings.Contains(l.Name, "head") || !set.square && strings.Contains(l.Name, "crown") {
+				most = .3
+			}
+			if v, ok := truth[l.Name]; ok && l.Name != "face breadth" && math.Abs(l.Value-v) > most {
 				t.Errorf("%s is off by %.3f mm", l.Name, l.Value-v)
 			}
 		}
