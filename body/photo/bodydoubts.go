@@ -67,21 +67,34 @@ func (s *Subject) doubtFrame(q *Shot) []report.Finding {
 // doubtArm asks whether a hand hides the hip, or an arm is held out far.
 func (s *Subject) doubtArm(side string) []report.Finding {
 	wrist, ok := s.Point(side + "wrist")
-	if !ok || !s.shows(BodyFront) {
+	shot, m := s.markIn(BodyFront, side+"wrist")
+	if !ok || shot == nil {
 		return nil
 	}
 	var out []report.Finding
+	subject := side + "arm in " + shot.Name
 	if hip, ok := s.Point(side + "hip side"); ok && math.Abs(wrist.At.X) < math.Abs(hip.At.X)+leastGap {
-		g := report.Doubtf(side+"arm", "The wrist hangs only %.0f mm outside the hip, so the hand may cover the outline that was marked as the hip or the waist.", math.Abs(wrist.At.X)-math.Abs(hip.At.X))
-		g.Perhaps = "Hold the hands a hand's breadth away from the thighs."
+		g := report.Doubtf(subject, "The wrist hangs close to the hip, so the hand may cover the outline that was marked as the hip or the waist.")
+		g.Where, g.Perhaps = m.Where, "Hold the hands a hand's breadth away from the thighs."
 		out = append(out, g)
 	}
 	if lean, ok := s.armLean(side); ok && lean > mostArm {
-		g := report.Notef(side+"arm", "It is held out by %.0f°, which lifts the muscles of the shoulder; the breadth over both upper arms is not read off.", lean*180/math.Pi)
-		g.Perhaps = "Let the arms hang, hands a hand's breadth away from the thighs."
+		g := report.Notef(subject, "It is held out by %.0f°, which lifts the muscles of the shoulder; the breadth over both upper arms is not read off.", lean*180/math.Pi)
+		g.Where, g.Perhaps = m.Where, "Let the arms hang, hands a hand's breadth away from the thighs."
 		out = append(out, g)
 	}
 	return out
+}
+
+// markIn is a landmark's mark in a shot of a view; nil if there is none.
+func (s *Subject) markIn(v View, name string) (*Shot, *Mark) {
+	for i := range s.Shots {
+		q := &s.Shots[i]
+		if k := q.find(name); q.View == v && k >= 0 {
+			return q, &q.Marks[k]
+		}
+	}
+	return nil, nil
 }
 
 // armLean is the angle of an arm against the upright, seen from the front.

@@ -79,7 +79,7 @@ func TestBody_faults(t *testing.T) {
 			[]string{"doubt: front.jpg: The toes are not marked, so no height is read off it.", "needs 2.6 m to the camera"}},
 		{"no crown", func(s []photo.Shot) { without(&s[0], "crown") }, []string{"front.jpg: The crown is not marked, so stature is not read off it."}},
 		{"a hand before the hip", func(s []photo.Shot) { mark(&s[0], "left wrist").At.X = mark(&s[0], "left hip side").At.X + 10 },
-			[]string{"doubt: left arm: The wrist hangs only", "the hand may cover the outline"}},
+			[]string{"doubt: left arm in front.jpg: The wrist hangs close to the hip", "the hand may cover the outline"}},
 		{"a ruler of 600 mm written down as 300 in the side picture", func(s []photo.Shot) { s[1].Ruler.Length /= 2 },
 			[]string{"problem: ruler in", "contradict each other"}},
 		{"no focal length", func(s []photo.Shot) { s[0].F35 = 0 }, []string{"front.jpg: Its focal length is not known"}},

@@ -19,8 +19,8 @@ type bodySize struct {
 // bodySizes are the measurements that whole-body views give, by the survey's
 // definitions. Missing on purpose: the chest's breadth, which is taken on the
 // ribs under the arms, where an outline shows muscle and arm; foot length, as
-// feet turn out and wear shoes; wrist height, as arms are held out; and all
-// girths. The doubts are judgement for close-fitting clothes and bare feet, and
+// feet turn out and wear shoes; wrist height, as arms are held out; ankle height,
+// which the survey tells better of anybody; and all girths. The doubts are judgement for close-fitting clothes and bare feet, and
 // are told to the maker.
 var bodySizes = []bodySize{
 	{"stature", one("crown"), body.KindHeight, 8},
@@ -33,7 +33,6 @@ var bodySizes = []bodySize{
 	{"hip height", one("hip back"), body.KindHeight, 12},
 	{"crotch height", one("crotch"), body.KindHeight, 12},
 	{"knee height", pair("knee"), body.KindHeight, 6},
-	{"ankle height", pair("ankle"), body.KindHeight, 5},
 	{"shoulder breadth", pair("shoulder edge"), body.KindBreadth, 8},
 	{"bideltoid breadth", pair("upper arm"), body.KindBreadth, 8},
 	{"waist breadth", pair("waist side"), body.KindBreadth, 6},
