@@ -87,7 +87,7 @@ func (p *Photos) sight(name string) (s *photo.Sight, why string) {
 // lay measures a picture that is laid over a photograph. A known length on it
 // gives its size without one.
 func (f *Folder) lay(l Laid, p *Photos, out *Over) ([]report.Finding, error) {
-	pic, _, err := openPicture(f.Dir, l.Picture, l.Where) // no lens counts in it
+	pic, _, err := openPicture(f.Dir, l.Picture, l.Where, nil) // no lens counts in it
 	if err != nil {
 		return nil, err
 	}

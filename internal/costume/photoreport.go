@@ -141,7 +141,10 @@ func (f *Folder) traced(o Outline) TracedReport {
 
 // subject is whom a view shows, as it was solved; nil if it was not.
 func (p *Photos) subject(v photo.View) *photo.Subject {
-	if v.OfHead() {
+	switch {
+	case p.Solution == nil:
+		return nil
+	case v.OfHead():
 		return p.Solution.Head
 	}
 	return p.Solution.Body

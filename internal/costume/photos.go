@@ -43,8 +43,12 @@ func (f *Folder) openPhotos() (*Photos, []report.Finding, error) {
 	p := &Photos{}
 	var all []report.Finding
 	var errs []error
+	var names []string
 	for _, s := range f.Wearer.Photos {
-		pic, findings, err := openPicture(f.Dir, s.Name, s.Where)
+		names = append(names, s.Name)
+	}
+	for _, s := range f.Wearer.Photos {
+		pic, findings, err := openPicture(f.Dir, s.Name, s.Where, names)
 		if err != nil {
 			errs = append(errs, err)
 			continue
@@ -60,9 +64,9 @@ func (f *Folder) openPhotos() (*Photos, []report.Finding, error) {
 }
 
 // openPicture reads the header of a picture of the maker's; where is its place
-// in the maker's file.
-func openPicture(dir, name, where string) (*picture.Picture, []report.Finding, error) {
-	src, err := readPicture(dir, name)
+// in the maker's file, which names the others as well.
+func openPicture(dir, name, where string, others []string) (*picture.Picture, []report.Finding, error) {
+	src, err := readPicture(dir, name, others)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", where, err)
 	}

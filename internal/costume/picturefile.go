@@ -15,8 +15,9 @@ import (
 const mostPicture = 100 << 20
 
 // readPicture reads a picture of the maker's. Nothing outside the folder is
-// opened, not even through a link that leads there.
-func readPicture(dir, name string) ([]byte, error) {
+// opened, not even through a link that leads there. One that is not there was
+// not meant for one of the others that the maker names.
+func readPicture(dir, name string, others []string) ([]byte, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, fmt.Errorf("cannot open the folder %s: %w", dir, reason(err))
@@ -25,7 +26,7 @@ func readPicture(dir, name string) ([]byte, error) {
 	info, err := root.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, missing(root.FS(), name)
+		return nil, missing(root.FS(), name, others)
 	case err != nil:
 		return nil, fmt.Errorf("%s cannot be opened (%w); a picture must lie in the costume's folder itself, not behind a link that leads out of it", name, reason(err))
 	case !info.Mode().IsRegular():
@@ -46,11 +47,13 @@ func readPicture(dir, name string) ([]byte, error) {
 }
 
 // missing says that a file is not there, and which one was probably meant.
-func missing(folder fs.FS, name string) error {
+func missing(folder fs.FS, name string, others []string) error {
 	var there []string
 	if list, err := fs.ReadDir(folder, path.Dir(name)); err == nil {
 		for _, e := range list {
-			there = append(there, e.Name())
+			if !contains(others, path.Join(path.Dir(name), e.Name())) {
+				there = append(there, e.Name())
+			}
 		}
 	}
 	if near := report.Nearest(path.Base(name), there); near != "" {

@@ -13,7 +13,7 @@ func TestReadPicture_readsNothingOutsideTheFolder(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(inside, "photos"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	for _, f := range []string{"secret.jpg", "costume/photos/front.jpg"} {
+	for _, f := range []string{"secret.jpg", "costume/photos/front.jpg", "costume/photos/back.jpg"} {
 		if err := os.WriteFile(filepath.Join(dir, f), []byte(f), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -24,7 +24,7 @@ func TestReadPicture_readsNothingOutsideTheFolder(t *testing.T) {
 	if err := os.Symlink("..", filepath.Join(inside, "up")); err != nil {
 		t.Fatal(err)
 	}
-	if got, err := readPicture(inside, "photos/front.jpg"); err != nil || string(got) != "costume/photos/front.jpg" {
+	if got, err := readPicture(inside, "photos/front.jpg", nil); err != nil || string(got) != "costume/photos/front.jpg" {
 		t.Errorf("read %q, %v", got, err)
 	}
 	for _, c := range []struct{ name, says string }{
@@ -33,9 +33,10 @@ func TestReadPicture_readsNothingOutsideTheFolder(t *testing.T) {
 		{"../secret.jpg", "cannot be opened"},
 		{"photos", "photos is a folder or a device"},
 		{"photos/frnt.jpg", "there is no photos/frnt.jpg in the costume's folder; did you mean photos/front.jpg?"},
+		{"photos/bck.jpg", "there is no photos/bck.jpg in the costume's folder; copy the picture there"},
 		{"pics/front.jpg", "there is no pics/front.jpg in the costume's folder; copy the picture there"},
 	} {
-		got, err := readPicture(inside, c.name)
+		got, err := readPicture(inside, c.name, []string{"photos/back.jpg"})
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s gives %q, %v; want an error that says %q", c.name, got, err, c.says)
 		}
