@@ -42,7 +42,8 @@ const (
 	bodyPxPerMM   = 2
 )
 
-// MarkedPictures draws the marks onto photographs: all of them, or those named.
+// MarkedPictures draws onto photographs, all of them or those named, the marks
+// and, in pictures of their own, what the costume's file lays over them.
 // Marks that cannot be solved yet are drawn all the same; then unsolved says why.
 func (f *Folder) MarkedPictures(ctx context.Context, names []string) (files []File, unsolved, err error) {
 	p, _, err := f.openPhotos()
@@ -57,17 +58,44 @@ func (f *Folder) MarkedPictures(ctx context.Context, names []string) (files []Fi
 		return nil, nil, ctx.Err()
 	}
 	for _, i := range wanted {
-		page, err := sheet.Marked(p.Pictures[i], p.Shots[i], p.subject(p.Shots[i].View))
+		more, err := f.checkFiles(p, i)
 		if err != nil {
 			return nil, nil, err
 		}
-		var b bytes.Buffer
-		if err := png.Write(&b, page, markedPxPerMM); err != nil {
-			return nil, nil, err
-		}
-		files = append(files, File{filepath.Join(f.Dir, "photo-check", checkName(p.Shots[i].Name)), b.Bytes()})
+		files = append(files, more...)
 	}
 	return files, unsolved, nil
+}
+
+// checkFiles are pictures to check one photograph by: its marks, and what the
+// costume's file lays over it.
+func (f *Folder) checkFiles(p *Photos, i int) ([]File, error) {
+	shot := p.Shots[i]
+	marked, err := sheet.Marked(p.Pictures[i], shot, p.subject(shot.View))
+	if err != nil {
+		return nil, err
+	}
+	pages, names := []draw.Page{marked}, []string{checkName(shot.Name)}
+	over, err := f.laidOver(p, shot.Name)
+	if err != nil {
+		return nil, err
+	}
+	if over != nil {
+		laid, err := sheet.LaidOver(p.Pictures[i], shot, *over)
+		if err != nil {
+			return nil, err
+		}
+		pages, names = append(pages, laid), append(names, strings.TrimSuffix(names[0], ".png")+"-over.png")
+	}
+	files := make([]File, len(pages))
+	for k, page := range pages {
+		var b bytes.Buffer
+		if err := png.Write(&b, page, markedPxPerMM); err != nil {
+			return nil, err
+		}
+		files[k] = File{filepath.Join(f.Dir, "photo-check", names[k]), b.Bytes()}
+	}
+	return files, nil
 }
 
 // checkName is what the picture of a photograph's marks is called.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"tasset/body/photo"
@@ -27,37 +28,49 @@ const (
 // beside the picture, ruler, scale card. If the marks have been solved, each name
 // says how far the mark is from where all marks together put it.
 func Marked(p *picture.Picture, shot photo.Shot, solved *photo.Subject) (draw.Page, error) {
-	if p.Width != shot.Width || p.Height != shot.Height {
-		return draw.Page{}, fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, shot.Width, shot.Height)
-	}
 	m := &marked{shot: shot}
-	m.layOut()
-	w, h := float64(p.Width), float64(p.Height)
-	photograph, err := p.Place(draw.Rect{Min: m.place(photo.Pixel{Y: h}), Max: m.place(photo.Pixel{X: w})})
-	if err != nil {
+	if err := m.begin(p, shot.View.String()); err != nil {
 		return draw.Page{}, err
 	}
-	photograph.Layer, photograph.Clip = "picture", &m.area
-	m.page = draw.Page{Width: m.area.Max.X + labelWidth, Height: m.area.Max.Y + 20, Title: shot.Name, Items: []draw.Item{photograph}}
 	m.fits, m.alone = fitsOf(shot, solved), true
 	for _, f := range m.fits {
 		m.alone = m.alone && !f.Checked()
 	}
 	m.scales()
 	m.marks()
-	m.words(solved != nil)
+	m.explain(m.words(solved != nil))
 	return m.page, nil
+}
+
+// begin puts the photograph and a title on the sheet.
+func (m *marked) begin(p *picture.Picture, shows string) error {
+	if p.Width != m.shot.Width || p.Height != m.shot.Height {
+		return fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, m.shot.Width, m.shot.Height)
+	}
+	m.layOut()
+	w, h := float64(p.Width), float64(p.Height)
+	photograph, err := p.Place(draw.Rect{Min: m.place(photo.Pixel{Y: h}), Max: m.place(photo.Pixel{X: w})})
+	if err != nil {
+		return err
+	}
+	photograph.Layer, photograph.Clip = "picture", &m.area
+	m.page = draw.Page{Width: m.area.Max.X + labelWidth, Height: m.area.Max.Y + 20, Title: m.shot.Name}
+	title := &draw.Text{At: at(8, m.page.Height-13), Size: 7, Bold: true, S: m.shot.Name + ": " + shows, Layer: "text"}
+	m.add(photograph, title)
+	return nil
 }
 
 // marked is the sheet as it grows.
 type marked struct {
-	shot  photo.Shot
-	from  photo.Pixel // at the upper left corner of the area
-	perPx float64
-	area  draw.Rect
-	page  draw.Page
-	fits  map[int]photo.Fit // by mark
-	alone bool              // nothing checks any mark: said once, not at each
+	shot   photo.Shot
+	from   photo.Pixel // at the upper left corner of the area
+	perPx  float64
+	area   draw.Rect
+	page   draw.Page
+	more   []photo.Pixel     // places that must be on it besides what is marked
+	fits   map[int]photo.Fit // by mark
+	plates [][4]r2.Vec       // where words stand
+	alone  bool              // nothing checks any mark: said once, not at each
 }
 
 func fitsOf(shot photo.Shot, solved *photo.Subject) map[int]photo.Fit {
@@ -106,7 +119,7 @@ func (m *marked) shown() (low, high photo.Pixel) {
 
 // places are all that is marked.
 func (m *marked) places() []photo.Pixel {
-	var all []photo.Pixel
+	all := append([]photo.Pixel(nil), m.more...)
 	for _, mark := range m.shot.Marks {
 		all = append(all, mark.At)
 	}
@@ -130,32 +143,61 @@ func (m *marked) add(items ...draw.Item) { m.page.Items = append(m.page.Items, i
 func (m *marked) scales() {
 	if r := m.shot.Ruler; r != nil {
 		a, b := m.place(r.From), m.place(r.To)
-		m.add(onPhoto(0.5, blue, a, b)...)
-		along := r2.Unit(r2.Sub(b, a))
-		across := r2.Scale(3, r2.Vec{X: -along.Y, Y: along.X})
-		m.add(onPhoto(0.5, blue, r2.Sub(a, across), r2.Add(a, across))...)
-		m.add(onPhoto(0.5, blue, r2.Sub(b, across), r2.Add(b, across))...)
+		m.gauge(a, b)
 		if a.Y > b.Y {
 			b = a
 		}
-		m.plate(r2.Add(b, at(0, 7)), "ruler: "+units.Format(r.Length, units.MM))
+		m.plate(r2.Add(b, at(0, 7)), "ruler: "+units.Format(r.Length, units.MM), blue)
 	}
 	if c := m.shot.Card; c != nil {
 		var ring []r2.Vec
 		for i, p := range c.Corners {
 			ring = append(ring, m.place(p))
 			m.add(ringAt(ring[i], blue)...)
-			m.plate(r2.Add(ring[i], at(0, 4)), fmt.Sprint(i+1))
+			m.plate(r2.Add(ring[i], at(0, 4)), fmt.Sprint(i+1), blue)
 		}
 		m.add(onPhoto(0.3, blue, append(ring, ring[0])...)...)
 	}
 }
 
-// plate is a word on a light ground.
-func (m *marked) plate(c r2.Vec, s string) {
-	t := &draw.Text{At: r2.Sub(c, at(0, labelSize*draw.CapHeight/2)), Size: labelSize, Align: draw.Centre, Bold: true, Color: blue, S: s, Layer: "text"}
-	k := t.Corners()
+// gauge is a line with a stroke across at each end.
+func (m *marked) gauge(a, b r2.Vec) {
+	if a == b {
+		return
+	}
+	m.add(onPhoto(0.5, blue, a, b)...)
+	along := r2.Unit(r2.Sub(b, a))
+	across := r2.Scale(3, r2.Vec{X: -along.Y, Y: along.X})
+	m.add(onPhoto(0.5, blue, r2.Sub(a, across), r2.Add(a, across))...)
+	m.add(onPhoto(0.5, blue, r2.Sub(b, across), r2.Add(b, across))...)
+}
+
+// plate is a word on a light ground, as near to a place as no other word stands.
+func (m *marked) plate(c r2.Vec, s string, colour draw.Color) {
+	t := &draw.Text{Size: labelSize, Align: draw.Centre, Bold: true, Color: colour, S: s, Layer: "text"}
+	half := t.Width()/2 + 1
+	c.X = min(max(c.X, half), m.page.Width-half)
+	var k [4]r2.Vec
+	for i := range 2 * mostPlates {
+		up := float64((i+1)/2) * (labelSize + 1.5)
+		if i%2 == 0 {
+			up = -up
+		}
+		t.At = r2.Add(c, at(0, up-labelSize*draw.CapHeight/2))
+		if k = t.Corners(); !slices.ContainsFunc(m.plates, func(o [4]r2.Vec) bool { return overlap(k, o) }) {
+			break
+		}
+	}
+	m.plates = append(m.plates, k)
 	m.add(filled(white, k[:]...), t)
+}
+
+// mostPlates is how far a word is moved away before it may cover another.
+const mostPlates = 20
+
+// overlap tells whether two upright rectangles do.
+func overlap(a, b [4]r2.Vec) bool {
+	return a[0].X < b[2].X && b[0].X < a[2].X && a[0].Y < b[2].Y && b[0].Y < a[2].Y
 }
 
 func ringAt(c r2.Vec, colour draw.Color) []draw.Item {
@@ -222,10 +264,8 @@ func (m *marked) expected(p, q r2.Vec, colour draw.Color) {
 	m.add(onPhoto(0.3, colour, r2.Add(q, at(-r, r)), r2.Add(q, at(r, -r)))...)
 }
 
-// words are the title and what the signs mean.
-func (m *marked) words(solved bool) {
-	title := fmt.Sprintf("%s: %s", m.shot.Name, m.shot.View)
-	m.add(&draw.Text{At: at(8, m.page.Height-13), Size: 7, Bold: true, S: title, Layer: "text"})
+// words say what the signs mean.
+func (m *marked) words(solved bool) string {
 	says := "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
 	if solved {
 		says = "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red: the others speak against it (DOES NOT FIT), or all marks miss each other by much (LOOK AGAIN). Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
@@ -233,6 +273,11 @@ func (m *marked) words(solved bool) {
 			says = "Left and right are the wearer's own. A ring is a mark; the number is how far it is from the solved point, on the head or body. In this picture no mark is checked by others: a small number does not mean that the mark is right. A picture from the side checks most of them."
 		}
 	}
+	return says
+}
+
+// explain sets words under the picture.
+func (m *marked) explain(says string) {
 	c := &leaf.Column{Page: &m.page, X: 8, Y: m.area.Min.Y - 6, Width: m.page.Width - 16}
 	c.Say(4.2, false, says)
 }
