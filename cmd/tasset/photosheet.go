@@ -15,7 +15,8 @@ func newMarks() *cobra.Command {
 		Short: "Draw the marks onto the photographs, to check them by eye",
 		Long: `Draw the marks onto the photographs, all or those named, each into a PNG in the
 folder photo-check: every mark with its name, and how far it is from where all
-pictures together put it. Look at each once: most errors are found here.`,
+pictures together put it. Look at each once: most errors are found here. What
+costume.yaml lays or draws over a photograph comes beside it, as "-over.png".`,
 		Example:           "  tasset photo marks\n  tasset photo marks photos/head-front.jpg",
 		ValidArgsFunction: completePhotographs,
 		RunE: func(cmd *cobra.Command, args []string) error {
