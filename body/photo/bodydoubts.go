@@ -3,7 +3,6 @@ package photo
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"tasset/internal/report"
 )
@@ -38,28 +37,22 @@ func (s *Subject) doubtFrame(q *Shot) []report.Finding {
 		}
 		return false
 	}
-	var missing []string
-	if !marked("crown") {
-		missing = append(missing, "crown")
-	}
-	if !marked(soles...) {
-		missing = append(missing, "toes")
-	}
-	if len(missing) == 0 {
+	var g report.Finding
+	what := "it is"
+	switch crown, floor := marked("crown"), marked(soles...); {
+	case crown && floor:
 		return nil
+	case floor:
+		g = q.doubt("The crown is not marked, so stature is not read off it.")
+	case crown:
+		g, what = q.doubt("The toes are not marked, so no height is read off it."), "they are"
+	default:
+		g, what = q.doubt("Neither crown nor toes are marked, so no height is read off it."), "they are"
 	}
-	what := "stature is not read off it"
-	if !marked(soles...) {
-		what = "no height is read off it"
-	}
-	g := q.doubt("The %s are not marked, so %s.", strings.Join(missing, " and the "), what)
-	if missing[0] == "crown" && len(missing) == 1 {
-		g.Said = "The crown is not marked, so " + what + "."
-	}
-	g.Perhaps = "Mark them."
+	g.Perhaps = "Mark what is missing."
 	if q.F35 > 0 {
-		g.Perhaps = fmt.Sprintf("Mark them; if they are out of the frame, a standing person needs %.1f m to the camera with this lens.",
-			math.Ceil(DistanceFor(WholeBody, q.F35, q.Width, q.Height)/100)/10)
+		g.Perhaps = fmt.Sprintf("Mark what is missing; if %s out of the frame, a standing person needs %.1f m to the camera with this lens.",
+			what, math.Ceil(DistanceFor(WholeBody, q.F35, q.Width, q.Height)/100)/10)
 	}
 	return []report.Finding{g}
 }
