@@ -243,12 +243,26 @@ func (f *Folder) orders(o Options, r *Result) ([]pattern.Order, error) {
 		r.Findings = append(r.Findings, f.draw(out, r.Photos, r.HeadOnForm)...)
 		return out, nil
 	}
-	for _, g := range r.Findings {
-		if g.Level == report.Problem { // of a picture that is not made
-			return nil, errors.New(g.String())
-		}
+	if err := f.notMade(o.Only, r); err != nil {
+		return nil, err
 	}
 	return nil, fmt.Errorf("%s:1: found no pieces; write a list under \"pieces\", such as \"- piece: vambrace\"", CostumeFile)
+}
+
+// notMade says why a traced piece that was asked for has no size; nil if none
+// was.
+func (f *Folder) notMade(only []string, r *Result) error {
+	for _, l := range f.Costume.Pictures {
+		if l.Outline == nil || !wanted(pattern.Order{Name: l.Name}, only) {
+			continue
+		}
+		for _, g := range r.Findings {
+			if g.Level == report.Problem && g.Where == l.Where {
+				return errors.New(g.String())
+			}
+		}
+	}
+	return nil
 }
 
 func notInCostume(name string, known []string) error {
