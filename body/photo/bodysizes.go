@@ -1,8 +1,6 @@
 package photo
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"tasset/body"
@@ -14,32 +12,33 @@ type bodySize struct {
 	of    []string // landmarks; a height takes the mean of those that are marked
 	kind  body.Kind
 	doubt float64 // mm: what clothes, stance and breath add to the marks' own deviation
+	is    string  // in one sentence
 }
 
 // bodySizes are the measurements that whole-body views give, by the survey's
 // definitions. Missing on purpose: the chest's breadth, which is taken on the
 // ribs under the arms, where an outline shows muscle and arm; foot length, as
 // feet turn out and wear shoes; wrist height, as arms are held out; ankle height,
-// which the survey tells better of anybody; and all girths. The doubts are judgement for close-fitting clothes and bare feet, and
-// are told to the maker.
+// which the survey tells better of anybody; and all girths. The doubts are
+// judgement for close-fitting clothes and bare feet, and are told to the maker.
 var bodySizes = []bodySize{
-	{"stature", one("crown"), body.KindHeight, 8},
-	{"front neck height", one("neck pit"), body.KindHeight, 8},
-	{"back neck height", one("neck bone"), body.KindHeight, 10},
-	{"shoulder height", pair("shoulder edge"), body.KindHeight, 8},
-	{"armpit height", pair("armpit"), body.KindHeight, 12},
-	{"chest height", one("chest front"), body.KindHeight, 12},
-	{"waist height", one("navel"), body.KindHeight, 8},
-	{"hip height", one("hip back"), body.KindHeight, 12},
-	{"crotch height", one("crotch"), body.KindHeight, 12},
-	{"knee height", pair("knee"), body.KindHeight, 6},
-	{"shoulder breadth", pair("shoulder edge"), body.KindBreadth, 8},
-	{"bideltoid breadth", pair("upper arm"), body.KindBreadth, 8},
-	{"waist breadth", pair("waist side"), body.KindBreadth, 6},
-	{"hip breadth", pair("hip side"), body.KindBreadth, 10},
-	{"chest depth", []string{"chest front", "chest back"}, body.KindDepth, 8},
-	{"waist depth", []string{"waist front", "waist back"}, body.KindDepth, 7},
-	{"hip depth", []string{"hip front", "hip back"}, body.KindDepth, 8},
+	{"stature", one("crown"), body.KindHeight, 8, "From the soles up to the top of the head."},
+	{"front neck height", one("neck pit"), body.KindHeight, 8, "From the soles up to the pit between the collar bones."},
+	{"back neck height", one("neck bone"), body.KindHeight, 10, "From the soles up to the big bone at the back of the neck."},
+	{"shoulder height", pair("shoulder edge"), body.KindHeight, 8, "From the soles up to the bony edge of the shoulders."},
+	{"armpit height", pair("armpit"), body.KindHeight, 12, "From the soles up to the armpits."},
+	{"chest height", one("chest front"), body.KindHeight, 12, "From the soles up to the foremost place of the chest."},
+	{"waist height", one("navel"), body.KindHeight, 8, "From the soles up to the navel."},
+	{"hip height", one("hip back"), body.KindHeight, 12, "From the soles up to the greatest bulge of the buttocks."},
+	{"crotch height", one("crotch"), body.KindHeight, 12, "From the soles up to the crotch."},
+	{"knee height", pair("knee"), body.KindHeight, 6, "From the soles up to the middle of the knee caps."},
+	{"shoulder breadth", pair("shoulder edge"), body.KindBreadth, 8, "Between the bony edges of the shoulders."},
+	{"bideltoid breadth", pair("upper arm"), body.KindBreadth, 8, "Across both upper arms at the shoulder muscles, arms hanging."},
+	{"waist breadth", pair("waist side"), body.KindBreadth, 6, "Across the trunk at the height of the navel."},
+	{"hip breadth", pair("hip side"), body.KindBreadth, 10, "Across the hips where the buttocks bulge most."},
+	{"chest depth", []string{"chest front", "chest back"}, body.KindDepth, 8, "From the foremost place of the chest straight back."},
+	{"waist depth", []string{"waist front", "waist back"}, body.KindDepth, 7, "From front to back at the height of the navel."},
+	{"hip depth", []string{"hip front", "hip back"}, body.KindDepth, 8, "From front to back where the buttocks bulge most."},
 }
 
 func one(landmark string) []string { return []string{landmark} }
@@ -56,8 +55,7 @@ func bodyMeasures(s *Subject) []measure {
 	}
 	var out []measure
 	for _, z := range bodySizes {
-		d, _ := body.Describe(z.name)
-		m := measure{name: string(z.name), howTo: d.HowTo, own: z.doubt, needs: z.of}
+		m := measure{name: string(z.name), howTo: z.is, own: z.doubt, needs: z.of}
 		switch z.kind {
 		case body.KindHeight:
 			if m.needs = kept(z.of, marked); !floor || len(m.needs) == 0 {
@@ -122,43 +120,5 @@ func aboveFloor(of []string) func(func(string) r3.Vec) (float64, map[string]r3.V
 		add(of, 1/float64(len(of)))
 		add(soles, -1/float64(len(soles)))
 		return h, by
-	}
-}
-
-// Stance is how the trunk stands over the hips, from a side view.
-type Stance struct {
-	Posture          body.Posture
-	ChestSD, WaistSD float64 // mm
-}
-
-// Deviations that the marks do not tell: how far a person's stance before the
-// camera is their usual one, and where a section's middle lies between its
-// outlines. Judgement.
-const usualStance = 8.0 // mm
-
-// stance reads the posture off the middles of chest, waist and hips; nil if no
-// side view shows all three.
-func (s *Subject) stance() *Stance {
-	for _, n := range []string{"crown", "chest front", "chest back", "waist front", "waist back", "hip front", "hip back"} {
-		if _, ok := s.Point(n); !ok {
-			return nil
-		}
-	}
-	at := func(name string) r3.Vec { return s.model.landmark(s.best.x)(s.model.fig.must(name)) }
-	middle := func(n string) float64 { return (at(n+" front").Z + at(n+" back").Z) / 2 }
-	stature, up := aboveFloor(one("crown"))(at)
-	chest, waist := body.StandsForward(stature)
-	slopes := func(n string, share float64) []float64 {
-		by := map[string]r3.Vec{n + " front": {Z: .5}, n + " back": {Z: .5}, "hip front": {Z: -.5}, "hip back": {Z: -.5}}
-		for l, d := range up {
-			by[l] = r3.Scale(-share, d)
-		}
-		return s.gradient(by)
-	}
-	cov := s.spreadOf([][]float64{slopes("chest", chest/stature), slopes("waist", waist/stature)})
-	return &Stance{
-		Posture: body.Posture{ChestForward: middle("chest") - middle("hip") - chest, WaistForward: middle("waist") - middle("hip") - waist},
-		ChestSD: math.Sqrt(cov.At(0, 0) + usualStance*usualStance),
-		WaistSD: math.Sqrt(cov.At(1, 1) + usualStance*usualStance),
 	}
 }
