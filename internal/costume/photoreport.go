@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tasset/body"
 	"tasset/body/photo"
 	"tasset/internal/report"
 	"tasset/internal/units"
@@ -43,12 +44,12 @@ type PhotographReport struct {
 
 // MarkReport is one mark of a photograph.
 type MarkReport struct {
-	Name    string      `json:"name"`
-	At      photo.Pixel `json:"at"`
-	Where   string      `json:"where"`
-	Off     float64     `json:"off"`     // from where the other marks put it
-	Fits    bool        `json:"fits"`    // false: the others do not expect it there
-	Checked bool        `json:"checked"` // the others would show it if it were wrong
+	Name    string     `json:"name"`
+	At      [2]float64 `json:"at"` // px
+	Where   string     `json:"where"`
+	Off     float64    `json:"off"`     // from where the other marks put it
+	Fits    bool       `json:"fits"`    // false: the others do not expect it there
+	Checked bool       `json:"checked"` // the others would show it if it were wrong
 }
 
 // SizeReport is a size that photographs gave.
@@ -98,10 +99,7 @@ func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 		for _, s := range r.Photos.Shots {
 			out.Photographs = append(out.Photographs, r.Photos.photograph(s))
 		}
-		for _, l := range r.Photos.Solution.Lengths {
-			out.Sizes = append(out.Sizes, SizeReport{Name: l.Name, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
-				HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
-		}
+		out.Sizes = f.sizes(r.Photos)
 		if err := f.form(r); err != nil {
 			r.PhotoNotes = append(r.PhotoNotes, report.Notef("head form", "The head could not be stood on a body form: %v.", err))
 		}
@@ -122,12 +120,29 @@ func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 	return out, nil
 }
 
+// sizes are what the photographs measured, as it goes into the estimate.
+func (f *Folder) sizes(p *Photos) []SizeReport {
+	var out []SizeReport
+	seen := p.seen(f.Wearer.Tape.Sex)
+	for _, l := range p.Solution.Lengths {
+		if seen != nil {
+			if i := slices.Index(seen.Names, body.Name(l.Name)); i >= 0 {
+				l.Value, l.SD = seen.Values[i], math.Sqrt(seen.Covariance[i*len(seen.Names)+i])
+			}
+		}
+		out = append(out, SizeReport{Name: l.Name, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
+			HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
+	}
+	return out
+}
+
 // ofPhotographs tells whether a finding concerns photographs: not one on a size
 // that only the tape took.
 func (f *Folder) ofPhotographs(r *Result, g report.Finding) bool {
 	for _, m := range r.Measurements.All() {
 		if strings.HasPrefix(g.Subject, string(m.Name)) {
-			return r.Photos.seen() != nil && slices.Contains(r.Photos.seen().Names, m.Name)
+			seen := r.Photos.seen(f.Wearer.Tape.Sex)
+			return seen != nil && slices.Contains(seen.Names, m.Name)
 		}
 	}
 	return true
@@ -166,7 +181,7 @@ func (p *Photos) photograph(s photo.Shot) PhotographReport {
 			continue
 		}
 		m := sub.Shots[i].Marks[fit.Mark]
-		out.Marks = append(out.Marks, MarkReport{Name: m.Name, At: m.At, Where: m.Where, Off: units.Round(fit.MM), Fits: fit.Fits(), Checked: fit.Checked()})
+		out.Marks = append(out.Marks, MarkReport{Name: m.Name, At: [2]float64{m.At.X, m.At.Y}, Where: m.Where, Off: units.Round(fit.MM), Fits: fit.Fits(), Checked: fit.Checked()})
 		sum += fit.MM * fit.MM
 	}
 	out.Off = units.Round(math.Sqrt(sum / float64(max(len(out.Marks), 1))))

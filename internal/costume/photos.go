@@ -80,12 +80,12 @@ func openPicture(dir, name, where string, others []string) (*picture.Picture, []
 	return pic, findings, nil
 }
 
-// seen is what the photographs tell of the wearer's sizes.
-func (p *Photos) seen() *body.Seen {
+// seen is what the photographs tell of the sizes of somebody of a sex.
+func (p *Photos) seen(sex body.Sex) *body.Seen {
 	if p == nil || p.Solution == nil {
 		return nil
 	}
-	return p.Solution.Seen
+	return p.Solution.SeenOf(sex)
 }
 
 // shot finds a photograph by its name; -1 if there is none.
