@@ -99,6 +99,29 @@ func (w *walls) steps(at func(r2.Vec) spot, a, b spot, deep int) []spot {
 	return append(out, w.steps(at, mid, b, deep-1)...)
 }
 
+// goesOn is how far the piece goes on sideways past the ends of a drawn edge at
+// most, as far as is looked.
+func (w *walls) goesOn(e eye, spots []spot) float64 {
+	most := 0.0
+	n := len(spots)
+	for _, end := range [][2]int{{0, n - 1}, {n - 1, 0}} {
+		a, b := spots[end[0]], spots[end[1]]
+		if !a.met {
+			continue
+		}
+		out := r2.Vec{X: math.Copysign(rimSearch, a.q.X-b.q.X)}
+		d := 0.0
+		for q := a.q; d < farthestRim; d += rimSearch {
+			q = r2.Add(q, out)
+			if _, ok := w.seen(e, q); !ok {
+				break
+			}
+		}
+		most = max(most, d)
+	}
+	return most
+}
+
 // shortOf is how far the piece lies from a place of the picture in a direction.
 func (w *walls) shortOf(e eye, q, dir r2.Vec) (float64, bool) {
 	met := func(d float64) bool {

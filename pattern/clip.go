@@ -123,27 +123,9 @@ type crossing struct {
 
 // clip gives the part of a wedge's chord inside the triangle.
 func (t *cutTriangle) clip(w *wedge) (pc piece, ok bool) {
-	var s [3]float64
-	for k, v := range t.t {
-		if s[k] = r3.Dot(w.n, r3.Sub(t.panel.surf.Bent[v], w.o)); math.Abs(s[k]) < onEdge {
-			s[k] = 0
-		}
-	}
-	if (s[0] >= 0) == (s[1] >= 0) && (s[0] >= 0) == (s[2] >= 0) {
-		return pc, false
-	}
-	var ends []crossing
-	for k := range 3 {
-		if (s[k] >= 0) != (s[(k+1)%3] >= 0) {
-			ends = append(ends, t.crossing(k, s[k], s[(k+1)%3], w))
-		}
-	}
-	a, b := ends[0], ends[1]
-	if a.alpha*b.beta < b.alpha*a.beta { // the chord runs from b to a
-		a, b = b, a
-	}
-	if b.beta <= onRay || a.alpha <= onRay {
-		return pc, false // all of it before the chord's start, or beyond its end
+	a, b, ok := t.ends(w)
+	if !ok || b.beta <= onRay || a.alpha <= onRay {
+		return pc, false // not cut, or before the chord's start, or beyond its end
 	}
 	pc.t1 = 1
 	if a.beta >= -onRay {
@@ -161,6 +143,29 @@ func (t *cutTriangle) clip(w *wedge) (pc piece, ok bool) {
 		pc.p1 = geom.Lerp(a.flat, b.flat, a.alpha/(a.alpha-b.alpha))
 	}
 	return pc, pc.t1-pc.t0 > onRay
+}
+
+// ends are where the wedge's plane comes into the triangle and leaves it, in the
+// sense of the chord; ok is false if the plane does not cut it.
+func (t *cutTriangle) ends(w *wedge) (a, b crossing, ok bool) {
+	var s [3]float64
+	for k, v := range t.t {
+		if s[k] = r3.Dot(w.n, r3.Sub(t.panel.surf.Bent[v], w.o)); math.Abs(s[k]) < onEdge {
+			s[k] = 0
+		}
+	}
+	if (s[0] >= 0) == (s[1] >= 0) && (s[0] >= 0) == (s[2] >= 0) {
+		return a, b, false
+	}
+	for k := range 3 {
+		if (s[k] >= 0) != (s[(k+1)%3] >= 0) {
+			a, b = b, t.crossing(k, s[k], s[(k+1)%3], w)
+		}
+	}
+	if a.alpha*b.beta < b.alpha*a.beta {
+		a, b = b, a
+	}
+	return a, b, true
 }
 
 // crossing is where the plane crosses edge k, whose ends lie at distances from

@@ -135,7 +135,7 @@ func ellipse(x, y, a, b float64, n int) []r2.Vec {
 // A curve known in space, drawn through a lens 1.5 m away that stands a little
 // to the side, comes back on the panels where it was.
 func TestDrawn_openingComesBack(t *testing.T) {
-	for i := range max(*bodies/15, 1) {
+	for i := range max(*bodies/25, 1) {
 		form := drawBody(t, i)
 		for _, c := range []struct {
 			order string

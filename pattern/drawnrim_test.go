@@ -82,7 +82,7 @@ func marked(eye r3.Vec, pts []r3.Vec, n int) (out []r3.Vec, corner []bool) {
 // comes back on the panels where it was, on both halves, from the front's middle
 // line to the back's.
 func TestDrawn_rimComesBack(t *testing.T) {
-	for i := range max(*bodies/15, 1) {
+	for i := range max(*bodies/25, 1) {
 		form := drawBody(t, i)
 		for _, order := range []string{"helm", "gores", "strips"} {
 			t.Run(fmt.Sprintf("%d/%s", i, order), func(t *testing.T) {
@@ -262,6 +262,12 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 	away := rimAt(plain, low, 900, 900)
 	seam := named
 	seam.Kind = pattern.DrawnSeam
+	behind := rimAt(plain, low, 30, 20)
+	for i, r := range behind.Rays {
+		behind.Rays[i] = r3.Scale(-1, r)
+	}
+	half := rimAt(plain, low, 30, 20)
+	half.Rays = half.Rays[:5]
 	short := named
 	short.Name, short.Rays = "Neck Rim", named.Rays[:1]
 	for what, c := range map[string]struct {
@@ -275,6 +281,8 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 		"a seam":        {[]pattern.Drawn{seam}, "draw openings and edges"},
 		"one point":     {[]pattern.Drawn{short}, "too few points: 1; 2 are the least"},
 		"the same rim":  {[]pattern.Drawn{rimAt(plain, low, 20, 20), rimAt(plain, low, 30, 30)}, "drawn twice"},
+		"behind":        {[]pattern.Drawn{behind}, "the piece lies behind the lens"},
+		"half way":      {[]pattern.Drawn{half}, "before the outline of the piece; from there it is carried on level"},
 		"lens too near": {[]pattern.Drawn{near(plain)}, "from the middle of the piece"},
 	} {
 		o.Drawn = c.drawn

@@ -1,7 +1,7 @@
 package pattern
 
 import (
-	"fmt"
+	"errors"
 	"sort"
 
 	"tasset/internal/geom"
@@ -166,6 +166,8 @@ type section struct {
 	start, end place
 }
 
+var errOverlap = errors.New("openings overlap each other where a drawn edge crosses them; move them apart")
+
 func (s *section) meets() bool { return s.from >= 0 || s.to >= 0 }
 
 // kept leaves out the sections of openings that lie beyond a rim, and those of
@@ -187,7 +189,7 @@ func kept(sections []section, met []meeting) ([]section, error) {
 			}
 		}
 		if ends == 0 && s.meets() {
-			return nil, fmt.Errorf("%s meets a drawn edge so that no one curve can be cut; move them apart", s.said())
+			return nil, errOverlap
 		}
 		if ends >= 0 {
 			out = append(out, s)
@@ -262,7 +264,7 @@ func follow(sections []section) (open, closed []chain, err error) {
 		for at := s.to; at >= 0; {
 			j, ok := next[at]
 			if !ok || used[j] {
-				return nil, nil, fmt.Errorf("%s meets a drawn edge so that no one curve can be cut; move them apart", s.said())
+				return nil, nil, errOverlap
 			}
 			used[j] = true
 			c.strokes = append(c.strokes, sections[j].stroke)
@@ -275,9 +277,9 @@ func follow(sections []section) (open, closed []chain, err error) {
 		}
 		open = append(open, c)
 	}
-	for i, s := range sections {
+	for i := range sections {
 		if !used[i] {
-			return nil, nil, fmt.Errorf("%s meets a drawn edge so that a part is left loose; move them apart", s.said())
+			return nil, nil, errOverlap
 		}
 	}
 	return open, closed, nil

@@ -60,19 +60,51 @@ func (r *rimPath) ascend() {
 }
 
 // through takes the spots, and where the rays to them leave the piece on its far
-// side.
-func (r *rimPath) through(spots []spot) {
-	var pts, back []r3.Vec
+// side; or, past a rim or at a gap, would leave it if it went on there.
+func (r *rimPath) through(e eye, spots []spot) {
+	depth := func(p r3.Vec) float64 { return -r3.Dot(r3.Sub(p, e.at), e.toward) }
+	var pts, out []r3.Vec
+	var guess []bool
 	for _, s := range spots {
 		if !s.beside {
 			pts = append(pts, s.p)
 		}
-		if s.left {
-			back = append(back, s.out)
+		switch {
+		case s.left:
+			out, guess = append(out, s.out), append(guess, false)
+		case !s.beside && depth(s.p) < depth(r.eye.at):
+			out, guess = append(out, e.atDepth(s.q, 2*depth(r.eye.at)-depth(s.p))), append(guess, true)
 		}
 	}
-	r.at = r.bearings(append(pts, geom.Reversed(back)...))
+	slices.Reverse(out)
+	slices.Reverse(guess)
+	r.at = r.bearings(append(pts, out...))
+	r.at = onwards(r.at, append(make([]bool, len(pts)), guess...))
 	r.ascend()
+}
+
+// onwards leaves out guessed places that would lead the path back.
+func onwards(at []bearing, guess []bool) []bearing {
+	sense := at[len(at)-1].angle - at[0].angle
+	var out []bearing
+	for i, b := range at {
+		if !guess[i] {
+			out = append(out, b)
+			continue
+		}
+		next := i + 1
+		for next < len(at) && guess[next] {
+			next++
+		}
+		on := (b.angle-out[len(out)-1].angle)*sense > 0
+		if next < len(at) {
+			on = on && (at[next].angle-b.angle)*sense > 0
+		}
+		if on {
+			out = append(out, b)
+		}
+	}
+	return out
 }
 
 // halves takes the spots on the half that is seen from the side, carries them
@@ -235,6 +267,21 @@ const (
 	closeStep = math.Pi / 6
 )
 
+// back (detail) is how far a path that ends at the outline of what is seen is
+// cut back, mm: the outline may be a seam, along which no cut can run.
+const back = 0.5
+
+func (r *rimPath) cutBack() {
+	n := len(r.at)
+	first, ok := r.where(r.at[0].angle + back/r.at[0].out)
+	last, ok2 := r.where(r.at[n-1].angle - back/r.at[n-1].out)
+	if !ok || !ok2 || first.angle >= last.angle {
+		return
+	}
+	in := slices.DeleteFunc(r.at, func(b bearing) bool { return b.angle <= first.angle || b.angle >= last.angle })
+	r.at = append(append([]bearing{first}, in...), last)
+}
+
 // closeBeyond closes a path that was drawn on one side only, past the rim of the
 // rest.
 func (r *rimPath) closeBeyond(lower bool) {
@@ -242,6 +289,7 @@ func (r *rimPath) closeBeyond(lower bool) {
 	if lower {
 		slope = -steep
 	}
+	r.cutBack()
 	first, last := r.at[0].angle, r.at[len(r.at)-1].angle
 	round := first + 2*math.Pi - last
 	steps := int(math.Ceil(round / closeStep))

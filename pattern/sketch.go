@@ -42,6 +42,9 @@ func (b *builder) sketch(d Drawn, w *walls) (*sketch, error) {
 	s.eye.kind, s.eye.toward = lens, r3.Scale(-1, r3.Unit(sum))
 	s.eye.stand()
 	s.eye.depth = -r3.Dot(r3.Sub(w.middle, s.eye.at), s.eye.toward)
+	if s.eye.depth <= 0 {
+		return nil, fmt.Errorf("the piece lies behind the lens of that photograph; look at the photograph's view and marks")
+	}
 	if s.eye.depth < nearestLens {
 		return nil, fmt.Errorf("the lens of that photograph would stand %s from the middle of the piece; %s is the least. Look at the photograph's marks", units.Format(s.eye.depth, b.order.Units), units.Format(nearestLens, b.order.Units))
 	}
