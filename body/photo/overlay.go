@@ -83,9 +83,20 @@ func Lay(o Overlay) (*Laid, []report.Finding, error) {
 		l.Share = o.Over.share(o.Depth)
 	}
 	if o.Known == nil {
-		return l, nil, nil
+		return l, l.rough(), nil
 	}
 	return l.known()
+}
+
+// rough doubts a size that hangs on a depth too near to the camera.
+func (l *Laid) rough() []report.Finding {
+	if 1.96*l.Share < doubtfulShare {
+		return nil
+	}
+	f := report.Doubtf(l.Name, "Its size is only good to ± %.0f %% (estimated, 95 %%): the camera stood %.1f m away, and how far in front of the wearer it is held is known to ± %.0f mm.",
+		196*l.Share, l.Over.Distance()/1000, 1.96*l.Depth.sd())
+	f.Where, f.Perhaps = l.Where, "Give a known length on it, or use a picture taken from farther away."
+	return []report.Finding{f}
 }
 
 // perPixel is how many mm a pixel is where a point stands.

@@ -160,6 +160,18 @@ func TestOverlay_onPhotograph(t *testing.T) {
 	near(t, "y", got.Y, 900, 1e-9)
 }
 
+// From near, a size by depth alone is doubted; from where one should stand it is
+// not.
+func TestLay_doubtsWhatIsNear(t *testing.T) {
+	for way, want := range map[float64]report.Level{900: report.Doubt, 2500: report.Note} {
+		s := sightAt(way, 0, 0)
+		_, findings, err := Lay(Overlay{Name: "blade", Picture: "blade.jpg", Width: 100, Height: 100, Over: &s, At: Pixel{1500, 2000}, ScaleX: 1, ScaleY: 1, Depth: Depth{Value: 150}})
+		if err != nil || report.Worst(findings) != want {
+			t.Errorf("from %.0f mm: %v, %v", way, findings, err)
+		}
+	}
+}
+
 // A known length beats the depth: scale and size come from it, it counts as
 // checked, and the maker is told what scale would look right.
 func TestLay_knownLength(t *testing.T) {
