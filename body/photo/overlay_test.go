@@ -163,7 +163,7 @@ func TestOverlay_onPhotograph(t *testing.T) {
 // From near, a size by depth alone is doubted; from where one should stand it is
 // not.
 func TestLay_doubtsWhatIsNear(t *testing.T) {
-	for way, want := range map[float64]report.Level{900: report.Doubt, 2500: report.Note} {
+	for way, want := range map[float64]report.Level{750: report.Doubt, 2500: report.Note} {
 		s := sightAt(way, 0, 0)
 		_, findings, err := Lay(Overlay{Name: "blade", Picture: "blade.jpg", Width: 100, Height: 100, Over: &s, At: Pixel{1500, 2000}, ScaleX: 1, ScaleY: 1, Depth: Depth{Value: 150}})
 		if err != nil || report.Worst(findings) != want {

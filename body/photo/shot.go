@@ -4,9 +4,9 @@
 //
 // A photograph is a pinhole camera. Pictures are upright: turned as their EXIF
 // says. The subject's axes are body axes: x to the wearer's left, y up, z
-// forward; a head's origin lies midway between the tragions. Lengths are
-// millimetres, angles radians; places in a picture are pixels, a type of their
-// own.
+// forward; a head's origin lies midway between the tragions, a body's on the
+// floor under the middle of the hips. Lengths are millimetres, angles radians;
+// places in a picture are pixels, a type of their own.
 package photo
 
 // Pixel is a place in an upright picture: X to the right and Y down from the
