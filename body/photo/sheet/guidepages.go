@@ -79,10 +79,10 @@ func (g Guide) costPage(p Paper) draw.Page {
 	page, c := guideColumn(p, "What faults cost")
 	c.Say(7, true, "What faults cost")
 	c.Say(3.2, false, costNote)
-	const size, cell, source = 3.0, 13.0, 32.0
+	const size, column, source = 3.0, 13.0, 32.0
 	right := p.Width - guideMargin
-	words := right - guideMargin - source - cell*float64(len(g.Metres))
-	x := func(i int) float64 { return guideMargin + words + cell*(float64(i)+1) - 2 }
+	words := right - guideMargin - source - column*float64(len(g.Metres))
+	x := func(i int) float64 { return guideMargin + words + column*(float64(i)+1) - 2 }
 	put := func(bold bool, first string, cells []string, last string) {
 		c.Page.Items = append(c.Page.Items, line(0.12, pale, at(guideMargin, c.Y), at(right, c.Y)))
 		c.Y -= 1.2
@@ -109,7 +109,7 @@ func (g Guide) costPage(p Paper) draw.Page {
 		}
 		cells := make([]string, len(cost.MM))
 		for i, v := range cost.MM {
-			cells[i] = fmt.Sprintf("%.1f", v)
+			cells[i] = cell(v)
 		}
 		words := fmt.Sprintf("%s: on %s", fault, cost.On)
 		if cost.Fault == "" {

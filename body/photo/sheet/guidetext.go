@@ -2,11 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
 // costNote says what the table of costs is.
-const costNote = "What a fault costs, in mm, by the distance of the lens. Pinhole arithmetic and arithmetic are exact for the named fault; simulated are root mean squares over 120 made-up heads with marks of usual care, by a prototype of the solver. No real photograph has been measured for it yet."
+const costNote = "What a fault costs, in mm, by the distance of the lens. Pinhole arithmetic and arithmetic are exact for the named fault. Simulated: the usual error (root mean square) over 150 made-up heads with marks of usual care, and what hair or a moved chin shifts a size by. No real photograph has been measured for it yet."
 
 // Text is the guide for a terminal, lines of at most so many letters.
 func (g Guide) Text(width int) string {
@@ -43,11 +44,18 @@ func (g Guide) table(width int) string {
 		}
 		fmt.Fprintf(&b, "    %-20s", c.On)
 		for _, v := range c.MM {
-			fmt.Fprintf(&b, "%7.1f", v)
+			fmt.Fprintf(&b, "%7s", cell(v))
 		}
 		fmt.Fprintf(&b, "  %s\n", c.Source)
 	}
 	return b.String()
+}
+
+func cell(mm float64) string {
+	if math.IsNaN(mm) {
+		return "–"
+	}
+	return fmt.Sprintf("%.1f", mm)
 }
 
 // hanging is a paragraph after a head, with further lines under its first word.
