@@ -63,9 +63,9 @@ func (s *Shot) admitMarks(f *figure, fail failure) {
 		if at, twice := first[m.Name]; twice {
 			fail(m.Where, subject, "it is marked twice in this picture, first at %s; keep one", at)
 		}
-		first[m.Name] = fmt.Sprintf("[%.0f, %.0f]", m.At.X, m.At.Y)
+		first[m.Name] = m.At.String()
 		if !s.holds(m.At) {
-			fail(m.Where, subject, "[%g, %g] is outside the picture, which has %d × %d pixels", m.At.X, m.At.Y, s.Width, s.Height)
+			fail(m.Where, subject, "%v is outside the picture, which has %d × %d pixels", m.At, s.Width, s.Height)
 		}
 		if !(m.SD >= 0) || math.IsInf(m.SD, 0) {
 			fail(m.Where, subject, "a deviation of %g mm is none", m.SD)
@@ -82,7 +82,7 @@ func (s *Shot) admitSticks(fail failure) {
 	if r := s.Ruler; r != nil {
 		switch d := math.Hypot(r.To.X-r.From.X, r.To.Y-r.From.Y); {
 		case !s.holds(r.From) || !s.holds(r.To):
-			fail(r.Where, s.Name+", ruler", "an end of it, [%g, %g] or [%g, %g], is outside the picture, which has %d × %d pixels", r.From.X, r.From.Y, r.To.X, r.To.Y, s.Width, s.Height)
+			fail(r.Where, s.Name+", ruler", "an end of it, %v or %v, is outside the picture, which has %d × %d pixels", r.From, r.To, s.Width, s.Height)
 		case !(r.Length > 0) || math.IsInf(r.Length, 0):
 			fail(r.Where, s.Name+", ruler", "its length is %g mm; give the length between the two marked figures", r.Length)
 		case d < shortStick:
@@ -92,7 +92,7 @@ func (s *Shot) admitSticks(fail failure) {
 	if c := s.Card; c != nil {
 		for _, p := range c.Corners {
 			if !s.holds(p) {
-				fail(c.Where, s.Name+", card", "a corner, [%g, %g], is outside the picture, which has %d × %d pixels", p.X, p.Y, s.Width, s.Height)
+				fail(c.Where, s.Name+", card", "a corner, %v, is outside the picture, which has %d × %d pixels", p, s.Width, s.Height)
 				return
 			}
 		}

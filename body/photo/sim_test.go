@@ -139,6 +139,7 @@ type testSetup struct {
 	clicks        float64 // factor on the clicks' deviations
 	exact         bool    // no errors at all
 	card          bool    // a card besides the ruler
+	slant         float64 // how far the card is turned and tilted; 0: .2 rad
 	square        bool    // the head is turned and tilted a third as much as usual
 }
 
@@ -214,7 +215,11 @@ func testShot(chance *rand.Rand, h *testHead, v View, set testSetup) Shot {
 	dir := r3.Scale(length/2, r3.Vec{X: math.Cos(tilt) * math.Cos(turn), Y: math.Cos(tilt) * math.Sin(turn), Z: math.Sin(tilt)})
 	s.Ruler = &Ruler{From: click(put(at, r3.Sub(off, dir)), RulerClick, RulerClick), To: click(put(at, r3.Add(off, dir)), RulerClick, RulerClick), Length: length}
 	if set.card {
-		t := newTurns(n(.2), n(.2), n(.1))
+		slant := set.slant
+		if slant == 0 {
+			slant = .2
+		}
+		t := newTurns(slant*(2*chance.Float64()-1), slant*(2*chance.Float64()-1), n(.1))
 		s.Card = &Card{}
 		for i, k := range []r3.Vec{{X: -1, Y: 1}, {X: 1, Y: 1}, {X: 1, Y: -1}, {X: -1, Y: -1}} {
 			s.Card.Corners[i] = click(put(at, r3.Add(off, t.r.mul(r3.Vec{X: k.X * CardWidth / 2, Y: k.Y * CardHeight / 2}))), RulerClick, RulerClick)

@@ -1,0 +1,43 @@
+package photo
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// A card tells scale where there is no ruler, held at any slant up to 30°, and
+// its tilt is found; it makes sizes no less sure than a ruler does.
+func TestCard(t *testing.T) {
+	chance := rand.New(rand.NewPCG(3, 3))
+	sum, wrong := newTally(), 0
+	for range 60 {
+		h := newTestHead(chance)
+		set := testSetup{distance: 1500, f35: 26, card: true, slant: .5}
+		shots := testShots(chance, h, set)
+		for i := range shots {
+			shots[i].Ruler = nil
+		}
+		s, _, err := Solve(context.Background(), shots)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum.heads(s, h.sizes())
+		for _, v := range s.Head.model.views {
+			b := s.Head.best.rows.blocks[v.sticks[0].block]
+			if math.Sqrt(s.Head.best.rows.square(b)) > 6 {
+				wrong++
+			}
+		}
+	}
+	for n, most := range figures {
+		t.Logf("%s: %.2f mm, %+.2f, %.2f covered", n, sum.rms(n), sum.bias(n), sum.cover(n))
+		if sum.rms(n) > most*1.1 { // 60 heads
+			t.Errorf("%s: %.2f mm", n, sum.rms(n))
+		}
+	}
+	if wrong > 0 {
+		t.Errorf("%d of 180 cards were taken for their mirror images", wrong)
+	}
+}
