@@ -15,6 +15,7 @@ import (
 type Standing struct {
 	form    *body.Form
 	midline []r3.Vec // skin of trunk and neck near x = 0
+	head    []r3.Vec // skin of the head above the ears
 }
 
 // NewStanding prepares a body form.
@@ -27,6 +28,12 @@ func NewStanding(f *body.Form) *Standing {
 		}
 	}
 	s.midline = slices.DeleteFunc(s.midline, func(v r3.Vec) bool { return math.Abs(v.X) > 10 })
+	head := s.part(body.Head, body.Both)
+	for _, v := range head.Mesh().V {
+		if v.Y > 0 {
+			s.head = append(s.head, head.Frame.Point(v))
+		}
+	}
 	return s
 }
 
@@ -53,7 +60,7 @@ func (s *Standing) Mark(landmark string, cam photo.Camera, lift float64) r3.Vec 
 	}
 	switch name {
 	case "crown":
-		return highest(s.part(body.Head, body.Both), cam)
+		return highest(s.head, cam)
 	case "chin":
 		return skinAt(s.part(body.Head, body.Both), 0, "chin")
 	case "neck bone":
@@ -174,18 +181,17 @@ func seenOutmost(p *body.Part, level float64, cam photo.Camera, way r3.Vec) r3.V
 		func(v r3.Vec) float64 { return sign * cam.Project(v).X })
 }
 
-// highest is the place of a part that a camera sees highest in the picture.
-func highest(p *body.Part, cam photo.Camera) r3.Vec {
-	m := p.Mesh()
-	return farthestSeen(len(m.V), func(i int) r3.Vec { return p.Frame.Point(m.V[i]) },
-		func(v r3.Vec) float64 { return -cam.Project(v).Y })
+// highest is the point that a camera sees highest in the picture.
+func highest(points []r3.Vec, cam photo.Camera) r3.Vec {
+	return farthestSeen(len(points), func(i int) r3.Vec { return points[i] }, func(v r3.Vec) float64 { return -cam.Project(v).Y })
 }
 
 func farthestSeen(n int, at func(int) r3.Vec, far func(r3.Vec) float64) r3.Vec {
 	best, most := at(0), math.Inf(-1)
 	for i := range n {
-		if v := at(i); far(v) > most {
-			best, most = v, far(v)
+		v := at(i)
+		if d := far(v); d > most {
+			best, most = v, d
 		}
 	}
 	return best
