@@ -41,3 +41,47 @@ func TestCard(t *testing.T) {
 		t.Errorf("%d of 180 cards were taken for their mirror images", wrong)
 	}
 }
+
+// A card that was printed at 94 % contradicts the rulers.
+func TestCardTooSmall(t *testing.T) {
+	caught := 0
+	for seed := range uint64(20) {
+		chance := rand.New(rand.NewPCG(seed, 31))
+		shots := testShots(chance, newTestHead(chance), testSetup{distance: 1500, f35: 26, card: true})
+		for i := range shots {
+			if i == 0 {
+				shots[i].Card = shrunk(shots[i].Card, .94)
+			} else {
+				shots[i].Card = nil
+			}
+		}
+		_, findings, err := Solve(context.Background(), shots)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := findingWith(findings, "card in head front", "at true size"); f != nil {
+			if caught == 0 {
+				t.Log(f)
+			}
+			caught++
+		}
+	}
+	t.Logf("doubted in %d of 20", caught)
+	if caught < 14 { // the depth at which it is held hides the others
+		t.Errorf("doubted in %d of 20", caught)
+	}
+}
+
+// shrunk draws a card's corners together, to what a smaller one would look like
+// but for perspective.
+func shrunk(c *Card, k float64) *Card {
+	var mid Pixel
+	for _, p := range c.Corners {
+		mid.X, mid.Y = mid.X+p.X/4, mid.Y+p.Y/4
+	}
+	out := *c
+	for i, p := range c.Corners {
+		out.Corners[i] = Pixel{mid.X + k*(p.X-mid.X), mid.Y + k*(p.Y-mid.Y)}
+	}
+	return &out
+}

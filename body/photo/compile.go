@@ -176,13 +176,11 @@ func (v *view) addSticks(f *figure, at int, focal, distance float64) []float64 {
 		stick.sd = math.Hypot(stick.sd, f.scatter*r.Length/math.Sqrt2*focal/distance)
 	}
 	if c := v.shot.Card; c != nil {
-		const w, h = CardWidth / 2, CardHeight / 2
-		shape := []r3.Vec{{X: -w, Y: h}, {X: w, Y: h}, {X: w, Y: -h}, {X: -w, Y: -h}}
-		yaw, pitch, roll, ok := cardPose(shape, c.Corners[:], v.cx, v.cy, focal)
+		turned, _, ok := cardPose(cardShape, c.Corners[:], v.cx, v.cy, focal)
 		if !ok {
-			yaw, pitch, roll = 0, 0, math.Atan2(c.Corners[1].Y-c.Corners[0].Y, c.Corners[1].X-c.Corners[0].X)
+			turned = [3]float64{0, 0, math.Atan2(c.Corners[1].Y-c.Corners[0].Y, c.Corners[1].X-c.Corners[0].X)}
 		}
-		add(c.Corners[:], shape, []rest{{0, cardTilt}, {0, cardTilt}, {roll, math.Pi}}, yaw, pitch, roll)
+		add(c.Corners[:], cardShape, []rest{{0, cardTilt}, {0, cardTilt}, {turned[2], math.Pi}}, turned[:]...)
 	}
 	return x
 }

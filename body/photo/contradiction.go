@@ -3,26 +3,22 @@ package photo
 import (
 	"context"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// told is the length of a shot's ruler by all other pictures: the subject is
-// solved without it, and the ruler taken to stand where rulers stand. It is
-// false where no other scale is in the pictures.
-func (s *Subject) told(ctx context.Context, shot int) (length, sd float64, ok bool) {
-	var shots []Shot
-	scales := 0
-	for i, q := range s.Shots {
-		if i == shot {
-			q.Ruler = nil
-		}
-		if q.Ruler != nil || q.Card != nil {
-			scales++
-		}
-		shots = append(shots, q)
+// told is how much larger a shot's ruler or card is than it is said to be, by
+// everything else: the subject is solved without it, and the thing taken to stand
+// where such things stand. It is false where nothing else tells a scale.
+func (s *Subject) told(ctx context.Context, shot int, card bool) (factor, sd float64, ok bool) {
+	shots := append([]Shot(nil), s.Shots...)
+	if card {
+		shots[shot].Card = nil
+	} else {
+		shots[shot].Ruler = nil
 	}
-	if scales == 0 {
+	if !slices.ContainsFunc(shots, func(q Shot) bool { return q.Ruler != nil || q.Card != nil }) {
 		return 0, 0, false
 	}
 	without, err := s.model.fig.solve(ctx, shots, s)
@@ -30,17 +26,33 @@ func (s *Subject) told(ctx context.Context, shot int) (length, sd float64, ok bo
 		return 0, 0, false
 	}
 	d, _ := without.Distance(shot)
-	r, focal := s.Shots[shot].Ruler, without.Cameras[shot].Focal
-	px := math.Hypot(r.To.X-r.From.X, r.To.Y-r.From.Y)
-	click := math.Sqrt2 * math.Hypot(RulerClick*focal/d, pixelClick) / px
-	v, c := without.model.views[shot], without.best.cov
+	v, c, focal := without.model.views[shot], without.best.cov, without.Cameras[shot].Focal
+	perMM, slack := s.Shots[shot].looks(card, v, focal)
+	click := math.Sqrt2 * math.Hypot(RulerClick, pixelClick*d/focal) / CardWidth
+	if !card {
+		click *= CardWidth / s.Shots[shot].Ruler.Length
+	}
 	scale := c.At(v.at+3, v.at+3) + c.At(v.lens, v.lens) - 2*c.At(v.at+3, v.lens) // variance of log(d/focal)
-	depth, tilt := s.model.fig.depth/d, 1-math.Cos(1.5*tiltSlack)
-	share := math.Sqrt(scale + depth*depth + click*click + tilt*tilt)
-	return px * d / focal, share * px * d / focal, true
+	depth := s.model.fig.depth / d
+	factor = perMM * d / focal
+	return factor, factor * math.Sqrt(scale+depth*depth+click*click+slack*slack), true
 }
 
-// odds is by how many deviations a ruler's depth and tilt had to give way.
+// looks is how large a ruler or card looks, px per mm, and how much its tilt
+// leaves open of that: a ruler's is not seen, a card's is.
+func (s *Shot) looks(card bool, v *view, focal float64) (perMM, slack float64) {
+	if card {
+		if _, distance, ok := cardPose(cardShape, s.Card.Corners[:], v.cx, v.cy, focal); ok {
+			return focal / distance, 0
+		}
+		return math.Sqrt(math.Abs(quadArea(s.Card.Corners)) / (CardWidth * CardHeight)), 1 - math.Cos(cardTilt)
+	}
+	px := math.Hypot(s.Ruler.To.X-s.Ruler.From.X, s.Ruler.To.Y-s.Ruler.From.Y)
+	return px / s.Ruler.Length, 1 - math.Cos(1.5*tiltSlack)
+}
+
+// odds is by how many deviations a stick's depth, and a ruler's tilt, had to give
+// way.
 func (s *Subject) odds(v *view, k *stick) float64 {
 	p := newPose(s.best.x[v.at : v.at+poseSize])
 	u := s.best.x[k.at : k.at+k.unknowns()]
@@ -49,6 +61,9 @@ func (s *Subject) odds(v *view, k *stick) float64 {
 	n := r3.Vec{Z: 1}
 	if k.plane != (r3.Vec{}) {
 		n = p.r.mul(k.plane)
+	}
+	if k.card() {
+		return math.Abs(r3.Dot(n, off)) / k.depth
 	}
 	return math.Hypot(r3.Dot(n, off)/k.depth, u[4]/tiltSlack)
 }

@@ -17,8 +17,8 @@ import (
 // simulation tells of false alarms.
 const (
 	unlikely   = 3.0                // deviations of a chin
-	wrongRuler = 2.7                // deviations of a ruler: doubts 94 of 100 rulers of 300 mm that are called 330, and 2 of 100 right ones
-	surelyOff  = 3.5                // above this it is a problem, not a doubt: 82 and 0 of 100
+	wrongRuler = 2.7                // deviations of a ruler: doubts 94 of 100 rulers of 300 mm that are called 330, and 2 or 3 of 100 right ones
+	surelyOff  = 4.0                // above this it is a problem, not a doubt: 65 and 0 of 100
 	worseMarks = 1.5                // spread of marks: a note
 	wrongMarks = 3.0                // spread: a name or a view must be wrong
 	tiltMost   = 12 * math.Pi / 180 // of a ruler

@@ -28,16 +28,16 @@ const (
 	cardSize  = 6
 )
 
+// card tells a card from a ruler.
+func (s *stick) card() bool { return len(s.points) == 4 }
+
 // unknowns is how many unknowns a stick has.
 func (s *stick) unknowns() int {
-	if len(s.points) == 2 {
-		return rulerSize
+	if s.card() {
+		return cardSize
 	}
-	return cardSize
+	return rulerSize
 }
-
-// span is the distance between a ruler's marks.
-func (s *stick) span() float64 { return 2 * r3.Norm(s.shape[0]) }
 
 func (s *stick) rows(e *eye, x []float64) {
 	u := x[s.at : s.at+s.unknowns()]
