@@ -41,18 +41,22 @@ func (h *Head) Look(view photo.View, cam photo.Camera) []Sighted {
 	return out
 }
 
-// hidden tells whether something of the head stands in front of a place: so
-// that even a pin's head that stands a little off the skin there is not seen.
+// hidden tells whether something of the head stands in front of a place, and
+// also in front of a pin's head that stands a little off the skin there:
+// landmarks that were moved may lie under it.
 func (h *Head) hidden(eye, p r3.Vec) bool {
-	const pin = 4 // mm
-	hides := h.hides()
-	tri, at := hides.Nearest(p)
-	v, t3 := h.Solid.V, h.Solid.T[tri]
-	out := r3.Unit(r3.Cross(r3.Sub(v[t3[1]], v[t3[0]]), r3.Sub(v[t3[2]], v[t3[0]])))
-	p = r3.Add(at, r3.Scale(pin, out))
+	const pin, close = 4, 2 // mm
+	tri, at := h.hides().Nearest(p)
+	v, t := h.Solid.V, h.Solid.T[tri]
+	out := r3.Unit(r3.Cross(r3.Sub(v[t[1]], v[t[0]]), r3.Sub(v[t[2]], v[t[0]])))
+	return h.blocked(eye, p, close) && h.blocked(eye, r3.Add(at, r3.Scale(pin, out)), close)
+}
+
+// blocked tells whether the head is met on the way to p, before its last mm.
+func (h *Head) blocked(eye, p r3.Vec, last float64) bool {
 	way := r3.Norm(r3.Sub(p, eye))
-	t, _, hit := hides.Hit(eye, r3.Unit(r3.Sub(p, eye)))
-	return hit && t < way-1
+	t, _, hit := h.hides().Hit(eye, r3.Unit(r3.Sub(p, eye)))
+	return hit && t < way-last
 }
 
 // profile is where a mid-line landmark is taken for in a side picture that shows

@@ -40,8 +40,9 @@ func newRaster(cam photo.Camera, width, height int, behind Colour) *raster {
 	cam.Centre.X, cam.Centre.Y = cam.Centre.X*fine, cam.Centre.Y*fine
 	r := &raster{cam: cam, w: width * fine, h: height * fine}
 	r.depth, r.light = make([]float64, r.w*r.h), make([]Colour, r.w*r.h)
+	nothing := linear(behind)
 	for i := range r.light {
-		r.light[i] = linear(behind)
+		r.light[i] = nothing
 	}
 	return r
 }

@@ -77,7 +77,7 @@ func (s Session) Take(h *Head, chance *rand.Rand) []Taken {
 func (s Session) ruler(v photo.View, cam photo.Camera, chance *rand.Rand) Ruler {
 	sin, cos := math.Sincos(nominal(v))
 	face, right := r3.Vec{X: sin, Z: cos}, r3.Vec{X: cos, Z: -sin}
-	beside := -130.0
+	beside := -175.0
 	if v == photo.HeadRight {
 		beside = 170
 	} else if v == photo.HeadLeft {

@@ -12,7 +12,6 @@ import (
 
 	"tasset/body"
 	"tasset/body/photo"
-	"tasset/internal/report"
 	"tasset/internal/synth"
 )
 
@@ -92,7 +91,10 @@ func (tr trial) run(t testing.TB, people []*synth.Head, look func(*synth.Head, *
 		if err != nil {
 			t.Fatalf("head %d: %v", i, err)
 		}
-		r.note(h, shots, s, findings)
+		r.note(h, shots, s)
+		for _, f := range findings {
+			r.findings[numbers.ReplaceAllString(f.Said, "#")]++
+		}
 		if look != nil {
 			look(h, s, chance)
 		}
@@ -101,7 +103,7 @@ func (tr trial) run(t testing.TB, people []*synth.Head, look func(*synth.Head, *
 	return r
 }
 
-func (r *result) note(h *synth.Head, shots []photo.Shot, s *photo.Solution, findings []report.Finding) {
+func (r *result) note(h *synth.Head, shots []photo.Shot, s *photo.Solution) {
 	truth := h.Lengths()
 	for _, l := range s.Lengths {
 		if v, ok := truth[l.Name]; ok {
@@ -109,9 +111,6 @@ func (r *result) note(h *synth.Head, shots []photo.Shot, s *photo.Solution, find
 		}
 	}
 	r.naive.add("head length", naive(shots[1], "brow middle", "back of the head")-truth["head length"], 0)
-	for _, f := range findings {
-		r.findings[numbers.ReplaceAllString(f.Said, "#")]++
-	}
 	if !s.Head.Settled {
 		r.late++
 	}
@@ -168,7 +167,7 @@ func addTaped(t *testing.T, taped tally, h *synth.Head, s *photo.Solution, chanc
 	t.Helper()
 	truth := h.Lengths()
 	girth := body.Entry{Name: "head girth", Value: truth["head girth"] + tapeSD*chance.NormFloat64(), SD: tapeSD}
-	m, _, err := body.Estimate(body.LoadSurvey(), body.Tape{Sex: h.Sex, Entries: []body.Entry{girth}}, s.Seen)
+	m, _, err := body.Estimate(body.LoadSurvey(), body.Tape{Sex: h.Sex, Entries: []body.Entry{girth}}, s.SeenOf(h.Sex))
 	if err != nil {
 		t.Fatal(err)
 	}
