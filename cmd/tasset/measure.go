@@ -70,7 +70,7 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 func chosen(rows []costume.Row, args []string, all bool) ([]costume.Row, error) {
 	var out []costume.Row
 	for _, r := range rows {
-		if len(args) == 1 && r.Name == args[0] || len(args) == 0 && (all || !r.Rare || r.Origin == "tape") {
+		if len(args) == 1 && r.Name == args[0] || len(args) == 0 && (all || !r.Rare || r.Origin == "tape" || r.Origin == "photograph") {
 			out = append(out, r)
 		}
 	}

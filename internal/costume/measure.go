@@ -17,7 +17,7 @@ type Row struct {
 	Value     float64 `json:"value"`     // mm, kg
 	PlusMinus float64 `json:"plusMinus"` // half-width of the 95 % interval
 	Unit      string  `json:"unit"`      // of the two numbers: "mm" or "kg"
-	Origin    string  `json:"origin"`    // "tape", "estimated", "unknown"
+	Origin    string  `json:"origin"`    // "tape", "photograph", "estimated", "unknown"
 	Over      string  `json:"over,omitempty"`
 	Where     string  `json:"where,omitempty"`
 	HowTo     string  `json:"howTo"`

@@ -59,8 +59,11 @@ func (f *Folder) sheetPage(rows []Row, p tile.Paper, number int) draw.Page {
 		y := top - headHeight - float64(i+1)*rowHeight
 		put(sheetMargin, y+6.2, 3.2, true, r.Name)
 		known := ""
-		if r.Origin == "tape" {
+		switch r.Origin {
+		case "tape":
 			known = "so far " + r.Shown
+		case "photograph":
+			known = fmt.Sprintf("photographs %s ± %s", r.Shown, r.ShownPM)
 		}
 		put(sheetMargin+48, y+6.2, 2.8, false, known)
 		for j, s := range wrap(r.HowTo, 2.5, right-2*valueWidth-sheetMargin-2) {

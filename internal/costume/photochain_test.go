@@ -1,0 +1,140 @@
+package costume
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"image"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"tasset/body"
+	"tasset/body/photo"
+	"tasset/internal/synth"
+)
+
+// stooping is somebody who stands with chest and waist forward.
+var stooping = body.Posture{ChestForward: 30, WaistForward: 15}
+
+// stoopingFolder is a folder with a front and a side picture of a made-up person
+// who stoops, as exactly marked as can be. The pictures are blank: nothing is
+// read off them but their size.
+func stoopingFolder(t *testing.T) (dir string, form *body.Form) {
+	t.Helper()
+	tape := body.Tape{Sex: body.Man, Entries: []body.Entry{{Name: "stature", Value: 1780}, {Name: "weight", Value: 76}}}
+	m, _, err := body.Estimate(body.LoadSurvey(), tape, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if form, _, err = body.NewForm(m, nil, stooping); err != nil {
+		t.Fatal(err)
+	}
+	dir = t.TempDir()
+	file := "format: 1\nsex: man\nmeasurements: {weight: 76 kg}\nphotographs:\n"
+	for _, v := range []photo.View{photo.BodyFront, photo.BodyLeft} {
+		file += blankPicture(t, dir, form, v)
+	}
+	for name, src := range map[string]string{WearerFile: file, CostumeFile: "format: 1\npieces: [{piece: greave}]\n"} {
+		if err := Save(filepath.Join(dir, name), []byte(src)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir, form
+}
+
+// blankPicture writes a picture of a view and gives its entry in wearer.yaml.
+func blankPicture(t *testing.T, dir string, form *body.Form, v photo.View) string {
+	t.Helper()
+	const width, height, f35 = 1500, 2000, 50
+	name := strings.ReplaceAll(v.String(), " ", "-") + ".jpg"
+	pose := synth.Pose{Distance: 3000, Target: r3.Vec{Y: 890}}
+	ends := [2]r3.Vec{{X: 420, Y: 700}, {X: 420, Y: 1000}}
+	if v == photo.BodyLeft {
+		pose.Yaw = math.Pi / 2
+		ends = [2]r3.Vec{{Y: 700, Z: 420}, {Y: 1000, Z: 420}}
+	}
+	cam := pose.Camera(f35, width, height)
+	var jpeg bytes.Buffer
+	if err := synth.WriteJPEG(&jpeg, image.NewRGBA(image.Rect(0, 0, width, height)), 50, synth.Exif{F35: f35}); err != nil {
+		t.Fatal(err)
+	}
+	if err := Save(filepath.Join(dir, name), jpeg.Bytes()); err != nil {
+		t.Fatal(err)
+	}
+	place := func(p r3.Vec) string { at := cam.Project(p); return fmt.Sprintf("[%.2f, %.2f]", at.X, at.Y) }
+	entry := fmt.Sprintf("  - picture: %s\n    view: %s\n    ruler: {from: %s, to: %s, length: 300 mm}\n    marks:\n", name, v, place(ends[0]), place(ends[1]))
+	standing := synth.NewStanding(form)
+	for _, l := range photo.BodyLandmarks() {
+		if l.SeenIn(v) {
+			entry += fmt.Sprintf("      %s: %s\n", l.Name, place(standing.Mark(l.Name, cam, 0)))
+		}
+	}
+	return entry
+}
+
+// "I stoop, and the breastplate was made for somebody who does not." The picture
+// from the side says how the wearer stands, unless the maker does.
+func TestShape_standsAsThePictureShows(t *testing.T) {
+	dir, truth := stoopingFolder(t)
+	posture := func() (*Result, float64) {
+		f, err := Open(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Shape(context.Background(), f, Options{}, quiet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r, chestForward(r.Form)
+	}
+	r, got := posture()
+	if want := chestForward(truth); math.Abs(got-want) > 2*photoStance {
+		t.Errorf("the chest stands %.1f mm before the hips, want %.1f", got, want)
+	}
+	if !said(r, "By the picture from the side the chest stands") {
+		t.Errorf("nothing is said of the posture: %v", r.Findings)
+	}
+	stature, _ := r.Measurements.Get("stature", body.Both)
+	if stature.Origin != body.Photographed || math.Abs(stature.Value-1780) > 2*stature.SD {
+		t.Errorf("the stature is %.0f ± %.0f (%v), want 1780", stature.Value, stature.HalfWidth(), stature.Origin)
+	}
+	src, err := os.ReadFile(filepath.Join(dir, WearerFile))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := Save(filepath.Join(dir, WearerFile), append(src, "posture: {chest forward: 0 mm, waist forward: 0 mm}\n"...)); err != nil {
+		t.Fatal(err)
+	}
+	r, stated := posture()
+	if got-stated < 15 || said(r, "By the picture") {
+		t.Errorf("what the maker states is not taken: the chest stands %.1f mm before the hips, by the picture %.1f", stated, got)
+	}
+}
+
+// photoStance is how well a picture tells the posture, mm: what the solver says.
+const photoStance = 9
+
+// chestForward is how far the middle of the chest stands before that of the hips.
+func chestForward(f *body.Form) float64 {
+	torso, _ := f.Part(body.Torso, body.Both)
+	z := func(station string) float64 {
+		level, _ := torso.Station(station)
+		s := torso.Section(level)
+		return torso.Centre(level).Z + (s.Front-s.Back)/2
+	}
+	return z("chest") - z("hip")
+}
+
+func said(r *Result, what string) bool {
+	for _, g := range r.Findings {
+		if strings.Contains(g.Said, what) {
+			return true
+		}
+	}
+	return false
+}
