@@ -3,6 +3,9 @@ package photo
 import (
 	"math"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -13,13 +16,11 @@ type normal struct {
 	g     []float64
 	scale []float64 // 1/√ of h's diagonal
 	work  []float64
-	chol  mat.Cholesky
-	out   *mat.VecDense
 }
 
 func newNormal(n int) *normal {
 	v := func() []float64 { return make([]float64, n) }
-	return &normal{n: n, h: make([]float64, n*n), g: v(), scale: v(), work: make([]float64, n*n), out: mat.NewVecDense(n, nil)}
+	return &normal{n: n, h: make([]float64, n*n), g: v(), scale: v(), work: make([]float64, n*n)}
 }
 
 // set makes the matrix of rows with a weight for each block.
@@ -49,47 +50,48 @@ func (k *normal) add(r *rows, i int, weight float64) {
 
 // step is the damped step, and the gain that the quadratic model foresees.
 func (k *normal) step(damp float64) (step []float64, foreseen float64, ok bool) {
-	if !k.factorize(damp) {
+	root, ok := k.factorize(damp)
+	if !ok {
 		return nil, 0, false
 	}
-	rhs := mat.NewVecDense(k.n, nil)
+	step = make([]float64, k.n)
 	for i, g := range k.g {
-		rhs.SetVec(i, -g*k.scale[i])
+		step[i] = -g * k.scale[i]
 	}
-	if err := k.chol.SolveVecTo(k.out, rhs); err != nil {
-		return nil, 0, false
-	}
-	step = k.out.RawVector().Data
+	lapack64.Potrs(root, blas64.General{Rows: k.n, Cols: 1, Stride: 1, Data: step})
 	for i, y := range step {
-		foreseen += y * (damp*y + rhs.AtVec(i)) / 2
+		foreseen += y * (damp*y - k.g[i]*k.scale[i]) / 2
 		step[i] = y * k.scale[i]
 	}
 	return step, foreseen, true
 }
 
 // factorize takes the root of the scaled matrix with damping on its diagonal.
-func (k *normal) factorize(damp float64) bool {
+// Scaled, its condition is a few thousand, so that none needs to be worked out.
+func (k *normal) factorize(damp float64) (blas64.Triangular, bool) {
 	for i := range k.n {
 		for j := i; j < k.n; j++ {
 			k.work[i*k.n+j] = k.h[i*k.n+j] * k.scale[i] * k.scale[j]
 		}
 		k.work[i*k.n+i] += damp
 	}
-	return k.chol.Factorize(mat.NewSymDense(k.n, k.work))
+	return lapack64.Potrf(blas64.Symmetric{Uplo: blas.Upper, N: k.n, Stride: k.n, Data: k.work})
 }
 
 // inverse is the covariance of the errors of the unknowns.
 func (k *normal) inverse() (*mat.SymDense, error) {
+	root, ok := k.factorize(0)
+	if !ok {
+		return nil, errSingular
+	}
+	inverse, ok := lapack64.Potri(root)
+	if !ok {
+		return nil, errSingular
+	}
 	cov := mat.NewSymDense(k.n, nil)
-	if !k.factorize(0) {
-		return nil, errSingular
-	}
-	if err := k.chol.InverseTo(cov); err != nil {
-		return nil, errSingular
-	}
 	for i := range k.n {
 		for j := i; j < k.n; j++ {
-			cov.SetSym(i, j, cov.At(i, j)*k.scale[i]*k.scale[j])
+			cov.SetSym(i, j, inverse.Data[i*k.n+j]*k.scale[i]*k.scale[j])
 		}
 	}
 	return cov, nil
