@@ -38,7 +38,7 @@ type Shot struct {
 	Width, Height int     // px, upright
 	F35           float64 // focal length as on 36 × 24 mm film by equal diagonal, mm; 0: not known
 	Lens          string  // camera and lens; shots that agree in it and in F35 share one focal length
-	Distance      float64 // from the lens to the head or body, if taped, mm; 0: not known
+	Distance      float64 // from the lens to the ears (body: its middle) along the view, if taped, mm; 0: not known
 	Ruler         *Ruler
 	Card          *Card
 	Marks         []Mark
