@@ -6,6 +6,7 @@ import (
 	"image"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -19,14 +20,22 @@ import (
 const (
 	chainWide, chainHigh = 900, 1200
 	chainF35             = 60
-	dotRadius            = 3.0 // mm: landmarks are drawn on the skin as with a soft pencil
+	dotRadius            = 3.5 // mm: landmarks are drawn on the skin as with a soft pencil
 )
 
 var (
 	wallColour = synth.RGB(0xEDF1F4)
 	skinColour = synth.RGB(0xC58C66)
-	dotColour  = synth.RGB(0x1030C0)
+	dotColours = [2]synth.Colour{synth.RGB(0x1030C0), synth.RGB(0x108020)} // the second for pupils, which other dots may touch
 )
+
+// kind is the colour of a landmark's dot.
+func kind(name string) int {
+	if strings.HasSuffix(name, "pupil") {
+		return 1
+	}
+	return 0
+}
 
 // The whole chain, on heads that no one of this project drew: rendered into JPEG
 // files with an Exif block and a ruler, read as a maker's files are, the dots
@@ -132,7 +141,7 @@ func readBack(t *testing.T, name string, h *synth.Head, taken synth.Taken, orien
 		case side && m.Landmark.Pair == "": // the mid-line is the outline
 			at = profile(pixels, m)
 		default:
-			at, ok = dot(pixels, m.At)
+			at, ok = dot(pixels, m.At, kind(m.Landmark.Name))
 		}
 		if ok {
 			s.Marks = append(s.Marks, photo.Mark{Name: m.Landmark.Name, At: at})
@@ -147,16 +156,16 @@ func readBack(t *testing.T, name string, h *synth.Head, taken synth.Taken, orien
 // portrait is the head with a dot on each landmark, before the ruler.
 func portrait(h *synth.Head, taken synth.Taken) synth.Scene {
 	scene := synth.Scene{Behind: wallColour}
-	var dots []r3.Vec
+	var dots []synth.Sighted
 	for _, m := range taken.Seen {
 		if !m.Landmark.Rim() {
-			dots = append(dots, m.Point)
+			dots = append(dots, m)
 		}
 	}
 	scene.Add(synth.Surface{Mesh: h.Solid, Paint: func(p r3.Vec) synth.Colour {
 		for _, d := range dots {
-			if d = r3.Sub(p, d); r3.Dot(d, d) < dotRadius*dotRadius {
-				return dotColour
+			if off := r3.Sub(p, d.Point); r3.Dot(off, off) < dotRadius*dotRadius {
+				return dotColours[kind(d.Landmark.Name)]
 			}
 		}
 		return skinColour
@@ -165,19 +174,23 @@ func portrait(h *synth.Head, taken synth.Taken) synth.Scene {
 	return scene
 }
 
-// dot is the middle of the blue near a place.
-func dot(img *image.RGBA, near photo.Pixel) (photo.Pixel, bool) {
+// dot is the middle of the blue or green near a place.
+func dot(img *image.RGBA, near photo.Pixel, kind int) (photo.Pixel, bool) {
 	const reach = 12 // px
 	var x, y, all float64
 	for j := int(near.Y) - reach; j <= int(near.Y)+reach; j++ {
 		for i := int(near.X) - reach; i <= int(near.X)+reach; i++ {
 			c := img.RGBAAt(i, j)
-			if w := float64(c.B) - float64(c.R) - 20; w > 0 {
+			own, other := float64(c.B), float64(c.G)
+			if kind == 1 {
+				own, other = other, own
+			}
+			if w := own - max(other, float64(c.R)) - 20; w > 0 {
 				x, y, all = x+w*(float64(i)+.5), y+w*(float64(j)+.5), all+w
 			}
 		}
 	}
-	return photo.Pixel{X: x / all, Y: y / all}, all > 500
+	return photo.Pixel{X: x / all, Y: y / all}, all > 200
 }
 
 // wall tells whether a place shows the wall, which is bright where skin is not.
