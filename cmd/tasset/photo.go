@@ -54,12 +54,15 @@ func sayPhotos(w io.Writer, r costume.PhotoReport) error {
 	for _, p := range r.Photographs {
 		sayPhotograph(w, p)
 	}
+	if len(r.Photographs) > 0 {
+		fmt.Fprintln(w)
+	}
 	if err := saySizes(w, r.Sizes); err != nil {
 		return err
 	}
 	sayReadings(w, r)
 	if len(r.Findings) > 0 {
-		fmt.Fprintln(w, "\nDoubts and notes:")
+		fmt.Fprintln(w, "Doubts and notes:")
 		sayFindings(w, r.Findings)
 	}
 	return nil
@@ -120,7 +123,6 @@ func saySizes(w io.Writer, sizes []costume.SizeReport) error {
 	if len(sizes) == 0 {
 		return nil
 	}
-	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "SIZE\tVALUE\t±\tCHECKED BY\tWHAT IT IS")
 	for _, s := range sizes {
@@ -130,20 +132,23 @@ func saySizes(w io.Writer, sizes []costume.SizeReport) error {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", s.Name, s.Shown, s.ShownPM, by, s.HowTo)
 	}
+	fmt.Fprintln(t)
 	return t.Flush()
 }
 
 // sayReadings prints what was measured over pictures.
 func sayReadings(w io.Writer, r costume.PhotoReport) {
-	if len(r.Readings)+len(r.Traced) > 0 {
-		fmt.Fprintln(w, "\nOver the pictures:")
+	if len(r.Readings)+len(r.Traced) == 0 {
+		return
 	}
+	fmt.Fprintln(w, "Over the pictures:")
 	for _, x := range r.Readings {
 		fmt.Fprintf(w, "  %s: %s (± %s, %s), over %s\n", x.Name, x.Shown, x.ShownPM, basis(x.Checked), x.Picture)
 	}
 	for _, t := range r.Traced {
 		fmt.Fprintf(w, "  %s: its outline is %s, across and up %s (± %.1f %%, %s); \"tasset print\" cuts it out\n", t.Name, t.Shown, t.Picture, 100*t.Share, basis(t.Checked))
 	}
+	fmt.Fprintln(w)
 }
 
 // basis is what a size over a picture rests on.

@@ -18,6 +18,7 @@ edge where the numbers are the same.
   tasset demo my-demo     a whole costume to look at, made at once
   tasset new my-costume   start your own: six questions, then pages
   tasset measure --next   what to measure next, and how
+  tasset photo guide      how to take photographs to measure by
 
 A costume is a folder with wearer.yaml (the person) and costume.yaml (the
 pieces). Both are made to be read and changed by hand.`

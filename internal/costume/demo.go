@@ -105,7 +105,8 @@ func (a Answers) wearer() string {
 	b.WriteString("# What is worn under the armour, by thickness; take the lines out that do not apply.\n")
 	b.WriteString("wears:\n  undersuit: 2 mm\n  hair: 5 mm\n\n")
 	b.WriteString("# \"tasset measure\" lists all sizes and how to take them; write them here, or with\n")
-	b.WriteString("# tasset measure set \"wrist girth\" \"16.8 cm\"\nmeasurements:\n")
+	b.WriteString("# tasset measure set \"wrist girth\" \"16.8 cm\"\n")
+	b.WriteString("# Photographs with a ruler in frame give sizes as well: \"tasset photo guide\".\nmeasurements:\n")
 	fmt.Fprintf(&b, "  stature: %s\n  weight: %s\n  head girth: %s\n", withUnit(a.Stature, a.Units), a.Weight, withUnit(a.HeadGirth, a.Units))
 	return b.String()
 }

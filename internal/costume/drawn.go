@@ -23,6 +23,7 @@ func (f *Folder) draw(orders []pattern.Order, p *Photos, headOnForm geom.Frame) 
 			rays, bad := p.rays(d, headOnForm)
 			if findings = append(findings, bad...); rays != nil {
 				o.Drawn = append(o.Drawn, *rays)
+				findings = append(findings, f.moved(o, d, p)...)
 			}
 		}
 	}
@@ -49,4 +50,16 @@ func (p *Photos) rays(d Drawn, headOnForm geom.Frame) (*pattern.Drawn, []report.
 	}
 	out.Eye, out.Rays = sub.Rays(at, stand, curve)
 	return out, nil
+}
+
+// moved doubts a curve for a limb, which hangs otherwise in a picture of the
+// whole body than on the form.
+func (f *Folder) moved(o *pattern.Order, d Drawn, p *Photos) []report.Finding {
+	t, err := f.Catalogue.Load(o.Template)
+	if err != nil || !onLimb(t) || p.Shots[p.shot(d.On)].View.OfHead() {
+		return nil
+	}
+	return []report.Finding{{Level: report.Doubt, Subject: d.Piece + ": " + d.Kind + " " + d.Name, Where: d.Where,
+		Said:    "Arms and legs stand otherwise in a picture than on the body form, so that this curve may lie some centimetres off.",
+		Perhaps: "Look at the piece's overview, and make it in card first."}}
 }

@@ -120,6 +120,9 @@ func readMarks(v value, def units.Unit) []photo.Mark {
 // readMark reads one landmark: a place, or a place with how far off it may be.
 func readMark(e value, def units.Unit) photo.Mark {
 	m := photo.Mark{Name: strings.TrimSpace(e.key), Where: e.where()}
+	if strings.ContainsFunc(m.Name, unprintable) {
+		e.r.fail(e.line, "found the landmark %q; \"tasset photo landmarks\" lists those that there are", shortened(m.Name))
+	}
 	if !e.isMapping() {
 		m.At = e.pixel()
 		return m

@@ -72,6 +72,7 @@ func TestReadWearer_photographsThatAreWrong(t *testing.T) {
 		{"  - {picture: a.jpg, view: head front, marks: {left pupil: [12, -3]}}", "left pupil: found -3; write how many pixels it is from the left"},
 		{"  - {picture: a.jpg, view: head front, marks: {left pupil: [.nan, .inf]}}", "left pupil: found"},
 		{"  - {picture: a.jpg, view: head front, marks: {left pupil: [1, 2], left pupil: [3, 4]}}", "wearer.yaml:4: "},
+		{"  - {picture: a.jpg, view: head front, marks: {\"a\\e[2J\": [1, 2]}}", `wearer.yaml:4: found the landmark "a\x1b[2J"`},
 		{"  - picture: a.jpg\n    view: head front\n    marks:\n" + marks, "marks: found 201 marks; write at most 200"},
 	} {
 		_, err := ReadWearer("wearer.yaml", []byte(wearerHead+c.src+"\n"))
@@ -93,6 +94,7 @@ func TestReadWearer_picturesStayInTheFolder(t *testing.T) {
 		{`'photos\a.jpg'`, "write / between"},
 		{`""`, "found nothing; copy the picture into the folder"},
 		{strings.Repeat("n", 251), "found 251 characters"},
+		{`"a\e[2J.jpg"`, "characters that can be printed"},
 	} {
 		_, err := ReadWearer("wearer.yaml", []byte(wearerHead+"  - picture: "+c.file+"\n    view: head front\n"))
 		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), "wearer.yaml:4: picture: ") {
@@ -158,6 +160,7 @@ func TestReadCostume_picturesThatAreWrong(t *testing.T) {
 	const drawn = "pieces:\n  - piece: helm\n    drawn:\n      - "
 	for _, c := range []struct{ src, says string }{
 		{laid + "depth: 1 mm, known: {from: [1, 2], to: [3, 4], length: 30 cm}}", "depth: found a depth beside a known length"},
+		{"pictures:\n  - {picture: a.jpg, name: a, at: [1, 2], known: {from: [1, 2], to: [3, 4], length: 30 cm}}", `found no "over" here`},
 		{laid + "turn: 3 deg}", `costume.yaml:3: found neither "depth" nor "known" here`},
 		{laid + "depth: 3 m}", "depth: found 3 m; write how far it is before the middle of the body"},
 		{laid + "depth: 0, scale: 0 %}", "scale: found 0 %; write a percentage"},

@@ -76,13 +76,20 @@ func readLaid(v value, def units.Unit) Laid {
 	return l
 }
 
-// place reads where the picture lies, and how large and how far away.
+// place reads where the picture lies, and how large and how far away. One with a
+// length on it that is known need lie nowhere.
 func (l *Laid) place(v value, at map[string]*value, def units.Unit) {
-	if e := v.need(at, "over", "over: photos/body-front.jpg"); e != nil {
-		l.On = e.file()
+	if e := at["known"]; e != nil {
+		k := photo.Known(*readRuler(*e, def))
+		l.Known = &k
 	}
-	if e := v.need(at, "at", "at: [1200, 1800]"); e != nil {
-		l.At = e.pixel()
+	if l.Known == nil || at["over"] != nil || at["at"] != nil {
+		if e := v.need(at, "over", "over: photos/body-front.jpg"); e != nil {
+			l.On = e.file()
+		}
+		if e := v.need(at, "at", "at: [1200, 1800]"); e != nil {
+			l.At = e.pixel()
+		}
 	}
 	if e := at["turn"]; e != nil {
 		l.Turn = e.parsed(units.ParseAngle)
@@ -92,10 +99,6 @@ func (l *Laid) place(v value, at map[string]*value, def units.Unit) {
 	}
 	if e := at["flip"]; e != nil {
 		l.Flip = e.yes()
-	}
-	if e := at["known"]; e != nil {
-		k := photo.Known(*readRuler(*e, def))
-		l.Known = &k
 	}
 	switch e := at["depth"]; {
 	case e == nil && l.Known == nil:

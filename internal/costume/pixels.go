@@ -4,6 +4,7 @@ import (
 	"math"
 	"path"
 	"strings"
+	"unicode"
 
 	"tasset/body/photo"
 	"tasset/internal/report"
@@ -77,6 +78,8 @@ func (v value) file() string {
 		v.fail("found %q; write / between a folder and what is in it", shortened(s))
 	case strings.HasPrefix(s, "/"), strings.HasPrefix(s, "~"), strings.Contains(s, ":"), clean == "..", strings.HasPrefix(clean, "../"):
 		v.fail("found %q, which is not inside the costume's folder; %s", shortened(s), right)
+	case strings.ContainsFunc(s, unprintable):
+		v.fail("found %q; a file's name is one line of characters that can be printed", shortened(s))
 	case len(s) > longestPath:
 		v.fail("found %d characters; write at most %d", len(s), longestPath)
 	default:
@@ -84,6 +87,9 @@ func (v value) file() string {
 	}
 	return ""
 }
+
+// unprintable tells of characters that would steer a terminal.
+func unprintable(r rune) bool { return !unicode.IsPrint(r) }
 
 // longestPath is as long as a file's place below the folder can be.
 const longestPath = 250

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
@@ -205,7 +204,7 @@ func (v value) label() string {
 		v.fail("found nothing; write a name, or leave the line out")
 	case utf8.RuneCountInString(s) > longestLabel:
 		v.fail("found %d characters; write at most %d", utf8.RuneCountInString(s), longestLabel)
-	case strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }):
+	case strings.ContainsFunc(s, unprintable):
 		v.fail("found %q; a name is one line of characters that can be printed", s)
 	}
 	return s
