@@ -33,6 +33,7 @@ type raster struct {
 	w, h  int
 	depth []float64 // 1 / distance along the view; 0 is nothing
 	light []Colour  // linear light
+	last  [2]Colour // the last paint, as it is given and as light
 }
 
 func newRaster(cam photo.Camera, width, height int, behind Colour) *raster {
@@ -40,7 +41,7 @@ func newRaster(cam photo.Camera, width, height int, behind Colour) *raster {
 	cam.Centre.X, cam.Centre.Y = cam.Centre.X*fine, cam.Centre.Y*fine
 	r := &raster{cam: cam, w: width * fine, h: height * fine}
 	r.depth, r.light = make([]float64, r.w*r.h), make([]Colour, r.w*r.h)
-	nothing := linear(behind)
+	nothing := r.linear(behind)
 	for i := range r.light {
 		r.light[i] = nothing
 	}
@@ -141,11 +142,19 @@ func (r *raster) sample(f Surface, c [3]corner, w [3]float64, i int) {
 		normal = r3.Add(normal, r3.Scale(share, c[k].normal))
 		dim += share * c[k].dim
 	}
-	paint := linear(f.Paint(at))
+	paint := r.linear(f.Paint(at))
 	if !f.Glow {
 		paint = shade(paint, r3.Unit(normal), r3.Unit(cam), dim)
 	}
 	r.light[i] = paint
+}
+
+// linear is the light of a paint; the same paint often comes again.
+func (r *raster) linear(c Colour) Colour {
+	if c != r.last[0] {
+		r.last = [2]Colour{c, linear(c)}
+	}
+	return r.last[1]
 }
 
 // The lights stand by the camera: a broad one above on the right of the
