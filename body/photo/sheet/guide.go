@@ -83,7 +83,7 @@ func needs() Section {
 		"A stiff straight ruler of 300 mm or more, of steel or wood, with figures that can be read in the picture; a metre rule is better for the whole body. Cloth tapes, folding rules and school rulers that bend are no scales. Or the scale card, printed and glued to board.",
 		"Someone to hold the camera, or a tripod and the self-timer. Even light, a plain wall.",
 		"Hair pressed flat under a cap or wet; ears free. Tight clothes for the body. No glasses.",
-		"A tape measure: one head girth by tape brings that girth from ± 26 mm to ± 6 mm (95 %, simulated, from 1.5 m), and length and breadth of the head with it.",
+		"A tape measure: one head girth by tape brings that girth from ± 29 mm to ± 6 mm (95 %, simulated, from 1.5 m), and length and breadth of the head with it.",
 	}}
 }
 

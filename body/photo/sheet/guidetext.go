@@ -7,7 +7,7 @@ import (
 )
 
 // costNote says what the table of costs is.
-const costNote = "What a fault costs, in mm, by the distance of the lens. Pinhole arithmetic and arithmetic are exact for the named fault. Simulated: the usual error (root mean square) over 150 made-up heads with marks of usual care, and what hair or a moved chin shifts a size by. No real photograph has been measured for it yet."
+const costNote = "What a fault costs, in mm, by the distance of the lens. Pinhole arithmetic and arithmetic are exact for the named fault. Simulated: the usual error (root mean square) over 300 made-up heads with marks of usual care, and what hair or a moved chin shifts a size by. No real photograph has been measured for it yet."
 
 // Text is the guide for a terminal, lines of at most so many letters.
 func (g Guide) Text(width int) string {

@@ -14,15 +14,12 @@ import (
 // mean square error comes out within a quarter of what is printed, 2.7 times
 // the deviation of such a figure (1 / √120).
 func TestSimulations_areWhatTheSolverReaches(t *testing.T) {
-	for column, metres := range NewGuide(Device{}).Metres {
-		if metres != 0.6 && metres != 1.5 {
-			continue
-		}
-		got := reached(t, metres*1000, 60)
-		for _, c := range simulations()[:3] {
-			if want := c.MM[column]; math.Abs(got[c.On]/want-1) > 0.25 {
-				t.Errorf("%s from %g m: %.2f mm, the guide says %.1f", c.On, metres, got[c.On], want)
-			}
+	const column, heads = 2, 60
+	distance := NewGuide(Device{}).Metres[column] * 1000
+	got := reached(t, distance, heads)
+	for _, c := range simulations()[:4] {
+		if want := c.MM[column]; math.Abs(got[c.On]/want-1) > 0.25 {
+			t.Errorf("%s from %.0f mm: %.2f mm, the guide says %.1f", c.On, distance, got[c.On], want)
 		}
 	}
 }
