@@ -10,6 +10,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
 )
 
 // calf is a shank's back: 90 to 118 mm radius, 120° round, 350 mm high.
@@ -46,7 +47,7 @@ func solve(t testing.TB, c panel) (*Patch, []r3.Vec, *Formed) {
 }
 
 // checkBorder holds a formed panel to its border lengths.
-func checkBorder(t testing.TB, name string, p *Patch, f *Formed, want []float64) {
+func checkBorder(t rapid.TB, name string, p *Patch, f *Formed, want []float64) {
 	t.Helper()
 	for k, i := range p.border {
 		got := geom.Dist(f.Flat[i], f.Flat[p.border[(k+1)%len(p.border)]])

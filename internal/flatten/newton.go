@@ -78,7 +78,7 @@ func (s *solver) run() {
 		s.certified = s.factor()
 		s.step()
 	}
-	if s.steps == 0 {
+	if s.settled && !s.certified { // away from the answer a free turn can look unstable
 		s.certified = s.factor()
 	}
 }
