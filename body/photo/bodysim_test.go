@@ -350,14 +350,14 @@ func within(t *testing.T, all map[string]*tally, limits map[string]float64) {
 // this gives 20, 17, 13 and 6.9, 5.1, 5.2 under its conditions. Here outlines are
 // marked 8 mm off their level and people turn by 3°, which costs 2 to 3 mm.
 func TestBody_frontAlone(t *testing.T) {
-	all := simulate(t, usualStudio(3000), 100, photo.BodyFront)
+	all := simulate(t, usualStudio(3000), 200, photo.BodyFront)
 	holds(t, all, map[string]float64{"stature": 21, "shoulder height": 19, "crotch height": 19,
 		"bideltoid breadth": 9.5, "waist breadth": 8, "hip breadth": 9, "shoulder breadth": 11})
 }
 
 // With a side picture depths and stance come too, and heights get better.
 func TestBody_frontAndSide(t *testing.T) {
-	all := simulate(t, usualStudio(3000), 100, photo.BodyFront, photo.BodyLeft)
+	all := simulate(t, usualStudio(3000), 200, photo.BodyFront, photo.BodyLeft)
 	holds(t, all, map[string]float64{"stature": 16.5, "shoulder height": 15, "crotch height": 12,
 		"waist breadth": 7, "hip breadth": 7.5, "chest depth": 7, "waist depth": 7, "hip depth": 8, "chest forward": 9, "waist forward": 6})
 }
