@@ -236,7 +236,10 @@ const longestSheet = 420
 // sheetPaper is the paper that sheets are printed on.
 func (f *Folder) sheetPaper(wish string) (sheet.Paper, error) {
 	p, err := f.paper(wish)
-	return sheet.Paper{Name: p.Name, Width: p.Width, Height: min(p.Height, longestSheet), Across: p.Correct.X, Down: p.Correct.Y}, err
+	if p.Roll {
+		p.Height = longestSheet
+	}
+	return sheet.Paper{Name: p.Name, Width: p.Width, Height: p.Height, Across: p.Correct.X, Down: p.Correct.Y}, err
 }
 
 // ScaleCard is the card to hold beside what is photographed instead of a ruler.
