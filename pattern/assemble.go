@@ -77,7 +77,7 @@ func (a *assembly) check() error {
 			p := a.parts[sp.sides[0].Panel]
 			what := "an opening"
 			if e := p.cutBy(); e != nil {
-				what = stroke{name: e.name, rim: e.drawn}.said()
+				what = e.said()
 			}
 			return fmt.Errorf("beside panel %q %s takes away all of what a %.0f mm long seam edge is joined to; make it smaller, or move it off that seam",
 				a.cutter.panels[p.raw].name, what, sp.to-sp.from)
@@ -184,6 +184,9 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	if p.Copies > 1 { // it stands for a left and a right one
 		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
 	}
+	if n := a.partOf(part); n > 0 {
+		p.Name = fmt.Sprintf("%s, part %d", p.Name, n)
+	}
 	b := raw.border()
 	for ei, e := range pt.edges {
 		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap, Drawn: e.drawn}
@@ -207,6 +210,23 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	p.Outline = outlineOf(p.Edges)
 	p.Folds = foldsOf(raw, p.Outline)
 	p.Up = r2.Vec{Y: 1}
+}
+
+// partOf counts the parts into which drawn seams cut a panel; 0 where none does.
+func (a *assembly) partOf(part int) int {
+	cut, n := false, 0
+	for i := range a.parts[:part+1] {
+		if a.parts[i].raw == a.parts[part].raw {
+			n++
+		}
+	}
+	for _, e := range a.parts[part].edges {
+		cut = cut || e.side < 0 && e.seam >= 0
+	}
+	if !cut {
+		return 0
+	}
+	return n
 }
 
 // foldsOf draws a raw panel's folds through their hinges, as far as they lie

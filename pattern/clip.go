@@ -22,6 +22,7 @@ type piece struct {
 	seg       int
 	t0, t1    float64 // shares of the chord
 	p0, p1    r2.Vec  // in the plane
+	b0, b1    r3.Vec  // on the bent surface
 	in, out   place   // on the border, if the ends lie there
 	inB, outB bool
 }
@@ -55,9 +56,13 @@ func (w *wedge) shares(q r3.Vec) (alpha, beta float64) {
 }
 
 func (c *cutout) wedges() []wedge {
-	out := make([]wedge, len(c.curve))
-	for i, a := range c.curve {
-		out[i] = c.eye.wedge(a, c.curve[(i+1)%len(c.curve)])
+	n := len(c.curve)
+	if c.kind == splits { // an open curve
+		n--
+	}
+	out := make([]wedge, n)
+	for i := range out {
+		out[i] = c.eye.wedge(c.curve[i], c.curve[(i+1)%len(c.curve)])
 	}
 	return out
 }
@@ -121,6 +126,11 @@ type crossing struct {
 	alpha, beta float64
 }
 
+// until is the place at a share of the way to another crossing.
+func (c *crossing) until(o *crossing, share float64) (r2.Vec, r3.Vec) {
+	return geom.Lerp(c.flat, o.flat, share), geom.Lerp(c.bent, o.bent, share)
+}
+
 // clip gives the part of a wedge's chord inside the triangle.
 func (t *cutTriangle) clip(w *wedge) (pc piece, ok bool) {
 	a, b, ok := t.ends(w)
@@ -130,17 +140,17 @@ func (t *cutTriangle) clip(w *wedge) (pc piece, ok bool) {
 	pc.t1 = 1
 	if a.beta >= -onRay {
 		pc.t0 = max(a.beta, 0) / (a.alpha + max(a.beta, 0))
-		pc.p0 = a.flat
+		pc.p0, pc.b0 = a.flat, a.bent
 		pc.in, pc.inB = t.onBorder(&a)
 	} else {
-		pc.p0 = geom.Lerp(a.flat, b.flat, a.beta/(a.beta-b.beta))
+		pc.p0, pc.b0 = a.until(&b, a.beta/(a.beta-b.beta))
 	}
 	if b.alpha >= -onRay {
 		pc.t1 = b.beta / (max(b.alpha, 0) + b.beta)
-		pc.p1 = b.flat
+		pc.p1, pc.b1 = b.flat, b.bent
 		pc.out, pc.outB = t.onBorder(&b)
 	} else {
-		pc.p1 = geom.Lerp(a.flat, b.flat, a.alpha/(a.alpha-b.alpha))
+		pc.p1, pc.b1 = a.until(&b, a.alpha/(a.alpha-b.alpha))
 	}
 	return pc, pc.t1-pc.t0 > onRay
 }

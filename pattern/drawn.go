@@ -26,8 +26,14 @@ import (
 // other piece the edge goes straight through to the far side. It may cross
 // openings.
 //
-// On one limb of a pair, a curve may have been drawn on the other. A seam cannot
-// be drawn.
+// A seam is an open curve from edge to edge over one or more panels, each of
+// which it cuts in two that share its line; a part of it that ends inside a panel
+// cuts nothing there, and may be no longer than a slip of the hand. Its name is
+// the number of the seam whose place it takes, as counted without drawn seams, or
+// "new". On a piece that is its own mirror image, its image is a seam as well. It
+// may cross openings and edges.
+//
+// On one limb of a pair, a curve may have been drawn on the other.
 type Drawn struct {
 	Kind   DrawnKind
 	Name   string
@@ -53,11 +59,9 @@ const (
 func checkDrawn(drawn []Drawn) error {
 	for _, d := range drawn {
 		switch d.Kind {
-		case DrawnOpening, DrawnEdge:
-		case DrawnSeam:
-			return fmt.Errorf("%sa seam cannot be drawn on a photograph; draw openings and edges, and move seams by the angles in a template of your own", at(d.Where))
+		case DrawnOpening, DrawnEdge, DrawnSeam:
 		default:
-			return fmt.Errorf("%s%q cannot be drawn on a photograph; an opening or an edge can", at(d.Where), d.Kind)
+			return fmt.Errorf("%s%q cannot be drawn on a photograph; an opening, an edge or a seam can", at(d.Where), d.Kind)
 		}
 	}
 	return nil
@@ -75,8 +79,11 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 	for _, d := range b.order.Drawn {
 		s, err := b.sketch(d, w)
 		var cut *cutout
+		var seams []cutout
 		switch {
 		case err != nil:
+		case d.Kind == DrawnSeam:
+			seams, err = b.drawnSeam(s, w)
 		case d.Kind == DrawnEdge:
 			cut, err = b.drawnRim(s, shape, w, rims)
 		default:
@@ -91,6 +98,7 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 		if cut != nil {
 			out = append(out, *cut)
 		}
+		out = append(out, seams...)
 	}
 	b.nameOpenings()
 	cuts, err := b.drawnOpenings(openings)

@@ -260,8 +260,6 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 	top := named
 	top.Name = "top"
 	away := rimAt(plain, low, 900, 900)
-	seam := named
-	seam.Kind = pattern.DrawnSeam
 	behind := rimAt(plain, low, 30, 20)
 	for i, r := range behind.Rays {
 		behind.Rays[i] = r3.Scale(-1, r)
@@ -278,7 +276,6 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 		"a slip":        {[]pattern.Drawn{named}, `did you mean "neck rim"?`},
 		"a closed end":  {[]pattern.Drawn{top}, "it has rim, lower rim, neck rim"},
 		"beside":        {[]pattern.Drawn{away}, "none of its curve lies on the piece"},
-		"a seam":        {[]pattern.Drawn{seam}, "draw openings and edges"},
 		"one point":     {[]pattern.Drawn{short}, "too few points: 1; 2 are the least"},
 		"the same rim":  {[]pattern.Drawn{rimAt(plain, low, 20, 20), rimAt(plain, low, 30, 30)}, "drawn twice"},
 		"behind":        {[]pattern.Drawn{behind}, "the piece lies behind the lens"},

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
@@ -31,33 +32,38 @@ type rawEdge struct {
 	gap      bool   // a free edge where the piece opens
 }
 
+// trimmedPanel is what cuts leave of a panel, on one side of each drawn seam.
+type trimmedPanel struct {
+	raw   int
+	loops []loop
+	holes []chain
+}
+
 // trimAll trims every panel and cuts the borders of what is left into edges.
 func (c *cutter) trimAll(cuts []cutout) ([]part, error) {
-	type left struct {
-		raw   int
-		loops []loop
-		holes []chain
-	}
-	var lefts []left
-	breaks := make([][]float64, len(c.seams))
+	var lefts []trimmedPanel
+	borderSeams := len(c.seams)
+	breaks := make([][]float64, borderSeams)
 	for i := range c.panels {
 		p := &c.panels[i]
-		loops, holes, err := p.trim(cuts)
+		b := p.border()
+		left, err := c.trimOne(i, cuts, b)
 		if err != nil {
 			return nil, err
 		}
-		lefts = append(lefts, left{i, loops, holes})
-		b := p.border()
+		lefts = append(lefts, left...)
 		for _, s := range p.sides {
 			if s.seam >= 0 {
 				breaks[s.seam] = append(breaks[s.seam], s.at[0], s.at[len(s.at)-1])
 			}
 		}
-		for _, l := range loops {
-			for _, lp := range l.parts {
-				if lp.chain == nil && !lp.whole {
-					p.addBreak(breaks, b, lp.from)
-					p.addBreak(breaks, b, lp.to)
+		for _, t := range left {
+			for _, l := range t.loops {
+				for _, lp := range l.parts {
+					if lp.chain == nil && !lp.whole {
+						p.addBreak(breaks, b, lp.from)
+						p.addBreak(breaks, b, lp.to)
+					}
 				}
 			}
 		}
@@ -70,6 +76,36 @@ func (c *cutter) trimAll(cuts []cutout) ([]part, error) {
 		parts = append(parts, c.panels[l.raw].parts(l.raw, l.loops, l.holes, breaks)...)
 	}
 	return parts, nil
+}
+
+// trimOne trims a panel: once, or once for each side of each seam drawn across
+// it.
+func (c *cutter) trimOne(i int, cuts []cutout, b border) ([]trimmedPanel, error) {
+	p := &c.panels[i]
+	lines, err := p.cutLines(cuts, b)
+	if err != nil || lines.gone {
+		return nil, err
+	}
+	if len(lines.seams) > mostAcross {
+		return nil, fmt.Errorf("%d drawn seams run across panel %q; %d are the most", len(lines.seams), p.name, mostAcross)
+	}
+	sides := make([][2]chain, len(lines.seams))
+	for k, s := range lines.seams {
+		sides[k] = c.addSeam(s)
+	}
+	var out []trimmedPanel
+	for mask := range 1 << len(sides) {
+		open := append([]chain(nil), lines.open...)
+		for k := range sides {
+			open = append(open, sides[k][mask>>k&1])
+		}
+		loops, holes, err := p.trim(b, open, lines.closed)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, trimmedPanel{i, loops, holes})
+	}
+	return out, nil
 }
 
 func (p *rawPanel) addBreak(breaks [][]float64, b border, at place) {
@@ -124,14 +160,28 @@ func (p *part) cutBy() *rawEdge {
 	return nil
 }
 
+// said is what the maker calls what cut the edge.
+func (e *rawEdge) said() string {
+	s := stroke{name: e.name}
+	if e.drawn {
+		s.kind = rims
+	}
+	return s.said()
+}
+
 // edges are the chain's strokes as a panel's border runs along them.
 func (c *chain) edges() []rawEdge {
 	var out []rawEdge
 	for i := len(c.strokes) - 1; i >= 0; i-- {
 		s := c.strokes[i]
 		e := rawEdge{kind: Opening, seam: atRim, pts: geom.Reversed(s.pts), name: s.name, side: -1}
-		if s.rim {
+		switch s.kind {
+		case rims:
 			e.kind, e.drawn = Rim, true
+		case splits:
+			e.kind = Butt
+			e.seam, e.along = s.seam.index, s.seam.back
+			e.from, e.to = s.seam.stretch(s.pts)
 		}
 		out = append(out, e)
 	}

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"errors"
+	"slices"
 	"sort"
 
 	"tasset/internal/geom"
@@ -9,68 +10,64 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// A drawn rim may run across openings. What is taken off is then taken off
-// together: where two curves cross, the cut goes over from the one to the other.
+// A drawn rim may run across openings, and a drawn seam across both. What is
+// taken off is then taken off together: where two curves cross, the cut goes over
+// from the one to the other.
 
-// meeting is where the line of an opening crosses that of a rim.
+// meeting is where the lines of two chains cross.
 type meeting struct {
-	opening, rim     int     // chains
-	onOpening, onRim float64 // segment and share along each
-	p                r2.Vec
-	enters           bool // the opening's curve goes on in what the rim takes off
+	a, b     int     // chains
+	class    [2]int  // of either
+	onA, onB float64 // chord and share along each
+	p        r2.Vec
+	enters   bool // a goes on in what b takes off; else b in what a does
 }
 
-// joinRims joins the lines of openings with those of drawn rims that they cross,
-// and drops what lies beyond a rim.
-func (p *rawPanel) joinRims(b border, open, holes []chain) (joined, closed []chain, err error) {
-	var rims, openings []chain
-	for _, c := range open {
-		if c.strokes[0].rim {
-			rims = append(rims, c)
-		} else {
-			openings = append(openings, c)
+// joined joins lines of different classes that cross, and drops what lies in
+// what others take off.
+func (p *rawPanel) joined(b border, open, holes []chain) (joined, closed []chain, err error) {
+	all := append(append([]chain(nil), open...), holes...)
+	areas := map[int]area{}
+	var classes []int
+	for _, c := range all {
+		if k := c.strokes[0].class; !slices.Contains(classes, k) {
+			classes = append(classes, k)
 		}
 	}
-	if len(rims) == 0 {
+	if len(classes) == 0 || slices.Max(classes) == 0 {
 		return open, holes, nil
 	}
-	all := append(openings, holes...)
-	met := meetings(all, rims)
-	within, err := p.left(openings, b)
-	if err != nil {
-		return nil, nil, err
+	for _, k := range classes {
+		if areas[k], err = p.left(open, k, b); err != nil {
+			return nil, nil, err
+		}
 	}
-	above, err := p.left(rims, b)
-	if err != nil {
-		return nil, nil, err
-	}
-	var sections []section
+	met := meetings(all)
+	var left []section
 	for i := range all {
-		s := all[i].sections(met, func(m *meeting) (bool, float64) { return m.opening == i, m.onOpening })
-		if len(s) > 1 || s[0].meets() || above.has(&s[0]) { // else it lies wholly beyond a rim
-			sections = append(sections, s...)
+		for _, s := range all[i].sections(met, i) {
+			if s.kept(met, areas, classes) {
+				left = append(left, s)
+			}
 		}
 	}
-	for j := range rims {
-		s := rims[j].sections(met, func(m *meeting) (bool, float64) { return m.rim == j, m.onRim })
-		if len(s) > 1 || s[0].meets() || within.has(&s[0]) { // else an opening takes away all that it would cut
-			sections = append(sections, s...)
-		}
-	}
-	if sections, err = kept(sections, met); err != nil {
-		return nil, nil, err
-	}
-	return follow(sections)
+	return follow(left)
 }
 
 // area is what chains leave of a panel; nil is all of it.
 type area [][]r2.Vec
 
-func (p *rawPanel) left(open []chain, b border) (area, error) {
-	if len(open) == 0 {
+func (p *rawPanel) left(open []chain, class int, b border) (area, error) {
+	var own []chain
+	for _, c := range open {
+		if c.strokes[0].class == class {
+			own = append(own, c)
+		}
+	}
+	if len(own) == 0 {
 		return nil, nil
 	}
-	loops, err := loopsOf(open)
+	loops, err := loopsOf(own)
 	var out area
 	for _, l := range loops {
 		out = append(out, p.ring(l, b))
@@ -78,7 +75,7 @@ func (p *rawPanel) left(open []chain, b border) (area, error) {
 	return out, err
 }
 
-// has tells whether a section that meets no other lies in the area.
+// has tells whether a section that does not cross the area's border lies in it.
 func (a area) has(s *section) bool {
 	if a == nil {
 		return true
@@ -127,17 +124,19 @@ func (c *chain) line() []r2.Vec {
 	return pts
 }
 
-// meetings are all places where openings cross rims.
-func meetings(openings, rims []chain) []meeting {
+// meetings are all places where chains of different classes cross.
+func meetings(all []chain) []meeting {
 	var met []meeting
-	for i := range openings {
-		a := openings[i].line()
-		for j := range rims {
-			b := rims[j].line()
+	for i := range all {
+		for j := i + 1; j < len(all); j++ {
+			if all[i].strokes[0].class == all[j].strokes[0].class {
+				continue
+			}
+			a, b := all[i].line(), all[j].line()
 			for k := 0; k+1 < len(a); k++ {
 				for l := 0; l+1 < len(b); l++ {
 					if s, t, enters, ok := crossed(a[k], a[k+1], b[l], b[l+1]); ok {
-						met = append(met, meeting{i, j, float64(k) + s, float64(l) + t, geom.Lerp(a[k], a[k+1], s), enters})
+						met = append(met, meeting{i, j, [2]int{all[i].strokes[0].class, all[j].strokes[0].class}, float64(k) + s, float64(l) + t, geom.Lerp(a[k], a[k+1], s), enters})
 					}
 				}
 			}
@@ -162,58 +161,63 @@ func crossed(a, b, c, d r2.Vec) (s, t float64, left, ok bool) {
 // section is a chain's part between two meetings, or between one and the border.
 type section struct {
 	stroke
-	from, to   int // meetings; -1: the border, or the seamless start of a closed chain
+	chain      int
+	from, to   int // meetings; -1: the border, or all of a closed chain
 	start, end place
 }
 
-var errOverlap = errors.New("openings overlap each other where a drawn edge crosses them; move them apart")
+var errOverlap = errors.New("openings overlap each other where a drawn curve crosses them; move them apart")
 
-func (s *section) meets() bool { return s.from >= 0 || s.to >= 0 }
-
-// kept leaves out the sections of openings that lie beyond a rim, and those of
-// rims that lie in an opening.
-func kept(sections []section, met []meeting) ([]section, error) {
-	var out []section
-	for _, s := range sections {
-		ends := 0
-		for _, e := range []struct {
-			at   int
-			goes bool // the section begins there
-		}{{s.from, true}, {s.to, false}} {
-			switch {
-			case e.at < 0:
-			case met[e.at].enters == (s.rim == e.goes): // an opening that enters is kept up to there, the rim from there on
-				ends++
-			default:
-				ends--
-			}
+// kept tells whether a section lies outside all that other classes take off. By
+// the classes that it meets at its ends, its sense there tells; by others, its
+// place.
+func (s *section) kept(met []meeting, areas map[int]area, classes []int) bool {
+	decided := []int{s.class}
+	for _, e := range []struct {
+		at   int
+		goes bool // the section begins there
+	}{{s.from, true}, {s.to, false}} {
+		if e.at < 0 {
+			continue
 		}
-		if ends == 0 && s.meets() {
-			return nil, errOverlap
+		m := &met[e.at]
+		first := m.a == s.chain
+		if (m.enters == first) == e.goes { // what enters is kept up to there, the other from there on
+			return false
 		}
-		if ends >= 0 {
-			out = append(out, s)
+		other := m.class[0]
+		if first {
+			other = m.class[1]
+		}
+		decided = append(decided, other)
+	}
+	for _, k := range classes {
+		if !slices.Contains(decided, k) && !areas[k].has(s) {
+			return false
 		}
 	}
-	return out, nil
+	return true
 }
 
 // sections cuts a chain where it meets others.
-func (c *chain) sections(met []meeting, on func(*meeting) (bool, float64)) []section {
+func (c *chain) sections(met []meeting, self int) []section {
 	type cut struct {
 		at float64
 		id int
 	}
 	var cuts []cut
-	for id := range met {
-		if mine, at := on(&met[id]); mine {
-			cuts = append(cuts, cut{at, id})
+	for id, m := range met {
+		switch self {
+		case m.a:
+			cuts = append(cuts, cut{m.onA, id})
+		case m.b:
+			cuts = append(cuts, cut{m.onB, id})
 		}
 	}
 	sort.SliceStable(cuts, func(i, j int) bool { return cuts[i].at < cuts[j].at })
 	line := c.line()
 	if len(cuts) == 0 {
-		s := section{stroke: c.strokes[0], from: -1, to: -1, start: c.start, end: c.end}
+		s := section{stroke: c.strokes[0], chain: self, from: -1, to: -1, start: c.start, end: c.end}
 		s.pts = line
 		return []section{s}
 	}
@@ -226,7 +230,7 @@ func (c *chain) sections(met []meeting, on func(*meeting) (bool, float64)) []sec
 	}
 	var out []section
 	put := func(from, to int, pts []r2.Vec) {
-		s := section{stroke: c.strokes[0], from: from, to: to, start: c.start, end: c.end}
+		s := section{stroke: c.strokes[0], chain: self, from: from, to: to, start: c.start, end: c.end}
 		s.pts = geom.Distinct(pts)
 		out = append(out, s)
 	}

@@ -157,6 +157,8 @@ type builder struct {
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
 	around    geom.Mesh                 // the body and what is worn, piece axes
+	dropped   []dropped                 // seams whose place drawn ones take
+	made      *assembly                 // the last one
 }
 
 // pushes caps how often a piece is raised again, further out, because it was
@@ -170,6 +172,9 @@ const near = 0.99
 
 func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.prepare(); err != nil {
+		return nil, nil, err
+	}
+	if err := b.dropSeams(); err != nil {
 		return nil, nil, err
 	}
 	p, err := b.raise(0)
@@ -218,7 +223,8 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 		return nil, err
 	}
 	b.warnOfScraps(parts)
-	a := assembly{cutter: cut, parts: parts, lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
+	a := &assembly{cutter: cut, parts: parts, lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
+	b.made = a
 	p := b.piece()
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
 		return nil, err
@@ -288,7 +294,7 @@ func (b *builder) warnOfScraps(parts []part) {
 		box := geom.Bounds(p.outline())
 		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
 			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
-				Said:    fmt.Sprintf("%s leaves a strip of only %.0f mm of a panel.", stroke{name: e.name, rim: e.drawn}.said(), min(w, h)),
+				Said:    fmt.Sprintf("%s leaves a strip of only %.0f mm of a panel.", e.said(), min(w, h)),
 				Perhaps: "Move it by its settings, or draw it otherwise, so that it ends on the seam or well clear of it."})
 		}
 	}

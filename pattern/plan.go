@@ -66,6 +66,9 @@ func (b *builder) plan() (plan, error) {
 	if t.Frame.Axis == "across" {
 		p.turnAcross()
 	}
+	for _, d := range b.dropped {
+		p.drop(d)
+	}
 	if e.err == nil {
 		e.err = p.check()
 	}

@@ -313,7 +313,7 @@ const fine = 0.01
 
 // cutout is what lies below the path, or above it.
 func (r *rimPath) cutout(name string, lower bool) *cutout {
-	c := &cutout{name: name, eye: r.eye, rim: true}
+	c := &cutout{kind: rims, name: name, eye: r.eye}
 	at := r.at
 	far := 1e4
 	if lower { // seen from outside, what is below lies on the left of a curve that runs to the left

@@ -73,7 +73,7 @@ func (e *eye) stand() {
 
 func (d Drawn) check() error {
 	least := 3
-	if d.Kind == DrawnEdge {
+	if d.Kind != DrawnOpening {
 		least = 2
 	}
 	if len(d.Rays) < least {

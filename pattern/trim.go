@@ -8,6 +8,7 @@ import (
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // place is a place on a raw panel's border: on segment seg, at a share t of it.
@@ -48,24 +49,24 @@ type chain struct {
 
 // stroke is a stretch of one cutout's curve.
 type stroke struct {
-	name string
-	rim  bool // of a drawn rim
-	pts  []r2.Vec
+	kind  cutKind
+	class int // strokes of one class never run into each other
+	name  string
+	pts   []r2.Vec
+	bent  []r3.Vec // of a whole seam
+	seam  *split
 }
 
 // said is what the maker calls the curve.
 func (s stroke) said() string {
-	if s.rim {
-		return fmt.Sprintf("the drawn edge %q", s.name)
-	}
-	return fmt.Sprintf("the opening %q", s.name)
+	return fmt.Sprintf("the %s %q", [...]string{"opening", "drawn edge", "drawn seam"}[s.kind], s.name)
 }
 
 // chains joins pieces that follow each other into stretches of the cutout's
 // curve inside the panel.
 func (c *cutout) chains(pieces []piece) ([]chain, error) {
 	n, segs := len(pieces), len(c.curve)
-	of := stroke{name: c.name, rim: c.rim}
+	of := stroke{kind: c.kind, name: c.name}
 	if n == 0 {
 		return nil, nil
 	}
@@ -83,30 +84,39 @@ func (c *cutout) chains(pieces []piece) ([]chain, error) {
 		return []chain{{strokes: []stroke{of}, closed: true}}, nil
 	}
 	var out []chain
+	loose := false
 	for i := range n {
 		pc := pieces[(first+i)%n]
 		if i == 0 || !follows(pieces[(first+i-1)%n], pc, segs) {
-			if !pc.inB {
-				return nil, of.notSeen()
-			}
+			loose = !pc.inB
 			begun := of
-			begun.pts = []r2.Vec{pc.p0}
+			begun.pts, begun.bent = []r2.Vec{pc.p0}, []r3.Vec{pc.b0}
 			out = append(out, chain{start: pc.in, strokes: []stroke{begun}})
 		}
 		ch := &out[len(out)-1]
-		line := &ch.strokes[0].pts
-		if last := (*line)[len(*line)-1]; r2.Norm(r2.Sub(last, pc.p0)) > geom.Coincident {
-			*line = append(*line, pc.p0) // over the groove of a fold
-		}
-		*line = append(*line, pc.p1)
+		ch.strokes[0].add(&pc)
 		if i == n-1 || !follows(pc, pieces[(first+i+1)%n], segs) {
-			if !pc.outB {
+			ch.end = pc.out
+			if loose = loose || !pc.outB; !loose {
+				continue
+			}
+			if c.kind != splits {
 				return nil, of.notSeen()
 			}
-			ch.end = pc.out
+			if geom.Length(ch.strokes[0].pts) > seamEnd+seamSlip {
+				return nil, fmt.Errorf("%s ends inside a panel, or runs round to where it cannot be seen, %.0f mm from the panel's edge; draw it from edge to edge over panels that are seen whole", of.said(), geom.Length(ch.strokes[0].pts))
+			}
+			out = out[:len(out)-1] // the end that runs over an edge
 		}
 	}
 	return out, nil
+}
+
+func (s *stroke) add(pc *piece) {
+	if last := s.pts[len(s.pts)-1]; r2.Norm(r2.Sub(last, pc.p0)) > geom.Coincident {
+		s.pts, s.bent = append(s.pts, pc.p0), append(s.bent, pc.b0) // over the groove of a fold
+	}
+	s.pts, s.bent = append(s.pts, pc.p1), append(s.bent, pc.b1)
 }
 
 func (s stroke) notSeen() error {
@@ -132,35 +142,54 @@ type loopPart struct {
 	whole    bool // the whole border
 }
 
-// trim cuts openings out of a panel. What is left may be several parts, or
-// nothing; holes lie inside the parts.
-func (p *rawPanel) trim(cuts []cutout) (loops []loop, holes []chain, err error) {
-	b := p.border()
-	var open []chain
+// cuts are the lines along which a panel is cut.
+type cutLines struct {
+	open, closed, seams []chain
+	gone                bool // nothing of the panel is left
+}
+
+func (p *rawPanel) cutLines(cuts []cutout, b border) (l cutLines, err error) {
 	for i := range cuts {
 		c := &cuts[i]
 		cs, err := c.chains(p.clip(c, b))
 		if err != nil {
-			return nil, nil, err
+			return l, err
 		}
 		for _, ch := range cs {
-			if ch.closed {
-				holes = append(holes, ch)
-			} else {
-				open = append(open, ch)
+			if c.kind != opens {
+				ch.strokes[0].class = i + 1
+			}
+			switch {
+			case c.kind == splits && ch.closed:
+				return l, fmt.Errorf("%s runs round inside one panel; draw it from edge to edge", ch.strokes[0].said())
+			case c.kind == splits:
+				l.seams = append(l.seams, ch)
+			case ch.closed:
+				l.closed = append(l.closed, ch)
+			default:
+				l.open = append(l.open, ch)
 			}
 		}
-		if len(cs) == 0 && p.swallowedBy(c) {
-			return nil, nil, nil
+		if len(cs) == 0 && c.kind != splits && p.swallowedBy(c) {
+			return cutLines{gone: true}, nil
 		}
 	}
-	if open, holes, err = p.joinRims(b, open, holes); err != nil {
+	return l, nil
+}
+
+// trim cuts a panel. What is left may be several parts, or nothing; holes lie
+// inside the parts.
+func (p *rawPanel) trim(b border, open, closed []chain) (loops []loop, holes []chain, err error) {
+	was := len(open)
+	if open, holes, err = p.joined(b, open, closed); err != nil {
 		return nil, nil, err
 	}
-	if len(open) == 0 {
-		return []loop{{parts: []loopPart{{whole: true}}}}, holes, nil
+	switch {
+	case len(open) > 0:
+		loops, err = loopsOf(open)
+	case was == 0:
+		loops = []loop{{parts: []loopPart{{whole: true}}}}
 	}
-	loops, err = loopsOf(open)
 	return loops, holes, err
 }
 
