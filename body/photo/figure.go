@@ -41,7 +41,7 @@ const (
 	exact     = .02 // mm; holds the subject's axes fast
 	sizeSlack = .3  // of the mean person's size
 
-	widestSlack = 10 // mm that a head's widest place is in front of the ears or behind them
+	widestSlack = 10 // mm that a head's widest place is off the usual one, to front or back
 )
 
 // index finds a landmark by name; -1 if there is none.
@@ -101,7 +101,7 @@ func newHead() *figure {
 	f.addMeans()
 	f.addSymmetry()
 	for _, n := range []string{"left side of the head", "right side of the head"} {
-		f.hold(f.must(n), 2, 0, widestSlack) // no view shows it, and breadth hangs on it
+		f.hold(f.must(n), 2, widest, widestSlack) // no view shows it, and breadth hangs on it
 	}
 	ears := [2]int{f.must("left tragion"), f.must("right tragion")}
 	eyes := [2]int{f.must("left outer eye corner"), f.must("right outer eye corner")}

@@ -158,7 +158,8 @@ func (s *Subject) addFits() {
 				f.MM = math.Abs(down)
 				f.Surprise, f.Redundancy = j.one(1)
 			}
-			f.Surprise *= min(1, s.Spread*s.Spread) // a careful hand's small slips are no blunders
+			f.Redundancy = min(max(f.Redundancy, 0), 1)                 // rounding, where marks are absurd
+			f.Surprise = max(f.Surprise, 0) * min(1, s.Spread*s.Spread) // a careful hand's small slips are no blunders
 			s.Fits = append(s.Fits, f)
 		}
 	}

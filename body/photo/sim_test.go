@@ -38,7 +38,7 @@ func drawHead(chance *rand.Rand, uneven float64) *testHead {
 			h.at[l.Pair] = r3.Add(r3.Vec{X: -p.X, Y: p.Y, Z: p.Z}, r3.Vec{X: n(uneven), Y: n(uneven), Z: n(uneven)})
 		}
 	}
-	length, breadth, y, z := 196+n(7.5), 152+n(6.5), 45+n(5), n(5)
+	length, breadth, y, z := 196+n(7.5), 152+n(6.5), 45+n(5), widest+n(6)
 	front := h.at["brow middle"].Z
 	h.at["back of the head"] = r3.Vec{Y: 30 + n(8), Z: front - length}
 	h.at["left side of the head"], h.at["right side of the head"] = r3.Vec{X: breadth / 2, Y: y, Z: z}, r3.Vec{X: -breadth / 2, Y: y, Z: z}
@@ -68,11 +68,11 @@ func (h *testHead) skull() *testHead {
 }
 
 // asModelled makes the skull one that the solver's can be: its crown is over its
-// widest place, which is over the ears.
+// widest place, which is where it usually is.
 func (h *testHead) asModelled() *testHead {
 	for _, n := range []string{"left side of the head", "right side of the head"} {
 		p := h.at[n]
-		h.at[n] = r3.Vec{X: p.X, Y: p.Y}
+		h.at[n] = r3.Vec{X: p.X, Y: p.Y, Z: widest}
 	}
 	return h.skull()
 }
@@ -140,7 +140,7 @@ type testSetup struct {
 	exact         bool    // no errors at all
 	card          bool    // a card besides the ruler
 	slant         float64 // how far the card is turned and tilted; 0: .2 rad
-	square        bool    // the head is turned and tilted a third as much as usual
+	square        bool    // the head is turned and tilted a quarter as much as usual
 }
 
 // testShots takes pictures of a head and marks them, with the errors that the
@@ -165,7 +165,7 @@ func testShot(chance *rand.Rand, h *testHead, v View, set testSetup) Shot {
 	d := set.distance * (1 + n(.05))
 	k := 1.0
 	if set.square {
-		k = 1. / 3
+		k = 1. / 4
 	}
 	p := newPose([]float64{v.yaw() + k*n(turnSlack), k * n(tiltSlack), k * n(tiltSlack), math.Log(d), n(.03), n(.03)})
 	c := Camera{p.frame(), focalPx(set.f35, w, ht), Pixel{w / 2, ht / 2}}

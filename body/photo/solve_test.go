@@ -38,12 +38,16 @@ func (t *tally) heads(s *Solution, truth map[string]float64) {
 	}
 }
 
-// figures are what three pictures from 1.5 m must reach, root mean square in mm.
+// figures are what three pictures from 1.5 m are to reach, root mean square in mm.
+// They are judged on heads of the body form and on meshes, in internal/synth. The
+// heads here have other skulls (eggs, flat sides, widest anywhere), which cost a
+// little: a thousand of them gave 3.46 (length), 3.56 (breadth), 1.72, 2.57, 2.93
+// and 1.46. A sample of 400 may be 5 % above that.
 var figures = map[string]float64{
 	"head length": 3.6, "head breadth": 3.6, "face length": 2.3, "ear to ear": 3.5, "chin to crown": 3.5, "pupil distance": 2.0,
 }
 
-// Two hundred made-up heads at 1.5 m: errors, and how many 95 % intervals hold the
+// Four hundred made-up heads at 1.5 m: errors, and how many 95 % intervals hold the
 // truth, with marks as good as they are said to be, twice as bad, twice as good.
 // The crania here differ from the solver's as people do from each other: their
 // exponents spread by .15 and .1.
@@ -52,7 +56,7 @@ func TestFigures(t *testing.T) {
 		set.distance, set.f35 = 1500, 26
 		chance := rand.New(rand.NewPCG(1, 9))
 		sum, unsettled := newTally(), 0
-		for range 200 {
+		for range 400 {
 			h := newTestHead(chance)
 			h.level, h.profile = h.level+.15*chance.NormFloat64(), h.profile+.1*chance.NormFloat64()
 			s, _, err := Solve(context.Background(), testShots(chance, h, set))
@@ -69,15 +73,15 @@ func TestFigures(t *testing.T) {
 				continue
 			}
 			t.Logf("clicks × %g: %-15s rms %.2f mean %+.2f covered %.2f", set.clicks, m.name, sum.rms(m.name), sum.bias(m.name), sum.cover(m.name))
-			if most, ok := figures[m.name]; ok && set.clicks == 1 && sum.rms(m.name) > most {
-				t.Errorf("%s: %.2f mm, more than %.1f", m.name, sum.rms(m.name), most)
+			if most, ok := figures[m.name]; ok && set.clicks == 1 && sum.rms(m.name) > 1.05*most {
+				t.Errorf("%s: %.2f mm, more than %.2f", m.name, sum.rms(m.name), 1.05*most)
 			}
 			if c := sum.cover(m.name); c < .88 || (c > .99 && m.own == 0) {
 				t.Errorf("clicks × %g: %s: %.0f %% of the 95 %% intervals hold the truth", set.clicks, m.name, 100*c)
 			}
 		}
-		if unsettled > 4 {
-			t.Errorf("%d of 200 searches did not come to rest", unsettled)
+		if unsettled > 8 {
+			t.Errorf("%d of 400 searches did not come to rest", unsettled)
 		}
 	}
 }

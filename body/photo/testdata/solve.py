@@ -30,6 +30,7 @@ YAW = [0, -90 * DEG, 90 * DEG, -45 * DEG, 45 * DEG]
 FILM = 43.2666  # mm, diagonal of 36 x 24 mm film
 CAUCHY = 2.5
 SLACK = 10  # mm along an outline
+WIDEST = -10  # mm in front of the ears: where skulls are broadest
 
 
 def ix(name):
@@ -90,9 +91,9 @@ x0 += [np.log(shots[0].focal / shots[0].diagonal)]
 
 def support(w, half, back):
     """How far the skull reaches from its centre in direction w: nested
-    superellipses with exponents 2.44 (level) and 2.23 (upright), an egg whose
+    superellipses with exponents 2.3 (level) and 2.23 (upright), an egg whose
     back is as long as `back`."""
-    p, q = 2.44 / 1.44, 2.23 / 1.23
+    p, q = 2.3 / 1.3, 2.23 / 1.23
     long = half[2] if w[2] >= 0 else back
     level = (abs(half[0] * w[0]) ** p + abs(long * w[2]) ** p) ** (1 / p)
     return (level ** q + abs(half[1] * w[1]) ** q) ** (1 / q)
@@ -102,8 +103,8 @@ def outline(i, axis, points, R, t, start):
     """Where the skull's outline is in the picture, in focal lengths: at its
     landmark i, along axis 0 (u) or 1 (v)."""
     half = np.array([(points[LEFT, 0] - points[RIGHT, 0]) / 2,
-                     points[CROWN, 1] - (points[LEFT, 1] + points[RIGHT, 1]) / 2, points[BROW, 2]])
-    back = -points[BACK, 2]
+                     points[CROWN, 1] - (points[LEFT, 1] + points[RIGHT, 1]) / 2, points[BROW, 2] - WIDEST])
+    back = WIDEST - points[BACK, 2]
     centre = points[i].copy()
     centre += {LEFT: [-half[0], 0, 0], RIGHT: [half[0], 0, 0], BACK: [0, 0, back], CROWN: [0, -half[1], 0]}[i]
     m = R @ centre + t
@@ -132,7 +133,7 @@ def residuals(x):
             q = points[ix(m["Pair"])] / size
             out += [(p[0] + q[0]) / 1.5, (p[1] - q[1]) / 1.5, (p[2] - q[2]) / 1.5]
     for i in (LEFT, RIGHT):
-        out.append(points[i, 2] / size / 10)
+        out.append((points[i, 2] / size - WIDEST) / 10)
     ear = (points[ix("left tragion")] + points[ix("right tragion")]) / 2 / size
     eye = (points[ix("left outer eye corner")] + points[ix("right outer eye corner")]) / 2 / size
     out += [ear[1] / 0.02, ear[2] / 0.02, (eye[1] - 17.4 / 76 * eye[2]) / 0.02]
