@@ -1,8 +1,10 @@
 // Package flatten lays surfaces in space out in the plane.
 //
 // A strip between two rails is triangulated without inside vertices, so it
-// unrolls exactly: every edge of every triangle keeps its length. Vectors are
-// millimetres.
+// unrolls exactly: every edge of every triangle keeps its length. A patch has
+// inside vertices and may curve both ways; it is laid flat with the least
+// distortion while every edge of its border keeps its length, and what is left
+// is what heat must stretch. Vectors are millimetres.
 package flatten
 
 import (

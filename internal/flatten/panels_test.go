@@ -26,7 +26,7 @@ func (p panel) vertices() []r3.Vec {
 
 func (p panel) prepare(t testing.TB) *Patch {
 	t.Helper()
-	patch, err := Prepare(p.rows*p.cols, Grid(p.rows, p.cols))
+	patch, err := Prepare(p.rows*p.cols, GridRows(p.rows, p.cols).Triangles())
 	if err != nil {
 		t.Fatal(err)
 	}

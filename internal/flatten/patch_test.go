@@ -78,7 +78,7 @@ func TestSolve_shuffledMesh_givesTheSamePanel(t *testing.T) {
 	for i, to := range perm {
 		moved[to] = v[i]
 	}
-	tris := Grid(c.rows, c.cols)
+	tris := GridRows(c.rows, c.cols).Triangles()
 	for k, tri := range tris {
 		tris[k] = [3]int{perm[tri[1]], perm[tri[2]], perm[tri[0]]}
 	}
@@ -120,7 +120,7 @@ func anyPanel(t *rapid.T) panel {
 func TestSolve_anyPanel_keepsItsPromises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := anyPanel(t)
-		p, err := Prepare(c.rows*c.cols, Grid(c.rows, c.cols))
+		p, err := Prepare(c.rows*c.cols, GridRows(c.rows, c.cols).Triangles())
 		if err != nil {
 			t.Fatal(err)
 		}
