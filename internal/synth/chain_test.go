@@ -89,7 +89,9 @@ func TestMeshesThroughPictureFiles(t *testing.T) {
 }
 
 // Steady hands and true rulers on the meshes' skulls: what a real skull's shape
-// costs. They are broadest 17 to 20 mm behind the ears, above them.
+// costs stays within what the solve states. They are broadest 17 to 20 mm behind
+// the ears; the solve takes a middle between that and the body form, and reads
+// their breadth 2 mm short.
 func TestMeshSkulls(t *testing.T) {
 	steady := usual
 	steady.hand = synth.SteadyHand
@@ -106,7 +108,12 @@ func TestMeshSkulls(t *testing.T) {
 	}
 	r := steady.run(t, heads, nil)
 	r.lengths.log(t)
-	r.lengths.hold(t, map[string]float64{"head length": 2, "head breadth": 2.5, "face length": 1, "ear to ear": 1, "pupil distance": .5})
+	r.lengths.hold(t, map[string]float64{"head length": 2, "face length": 1, "ear to ear": 1, "pupil distance": .5})
+	for n, e := range r.lengths {
+		if e.cover() < .88 {
+			t.Errorf("%s: the 95 %% intervals cover %.0f %%", n, 100*e.cover())
+		}
+	}
 }
 
 // readBack renders a picture into a file, reads the file, and marks what can be
