@@ -158,3 +158,33 @@ func TestStarts(t *testing.T) {
 		}
 	}
 }
+
+// A solve goes on from one of fewer pictures and other marks, and stops when it
+// is told to.
+func TestAgain(t *testing.T) {
+	shots := taken(3, nil)
+	fewer := []Shot{shots[2], shots[0]}
+	fewer[1].Marks = fewer[1].Marks[3:]
+	first, _, err := Solve(context.Background(), fewer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cold, _, err := Solve(context.Background(), shots)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warm, _, err := first.Again(context.Background(), shots)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, l := range cold.Lengths {
+		if d := math.Abs(l.Value - warm.Lengths[i].Value); d > .01 {
+			t.Errorf("%s is %.3f mm other", l.Name, d)
+		}
+	}
+	stopped, stop := context.WithCancel(context.Background())
+	stop()
+	if _, _, err := Solve(stopped, shots); err == nil {
+		t.Error("it did not stop")
+	}
+}
