@@ -78,10 +78,19 @@ func (p *Photos) sight(name string) (s *photo.Sight, why string) {
 		}
 	}
 	why = fmt.Sprintf("%s, which is not among the photographs of %s", name, WearerFile)
-	if near := report.Nearest(name, known); near != "" {
+	if near := nearPicture(name, known); near != "" {
 		why += fmt.Sprintf(" (was %s meant?)", near)
 	}
 	return nil, why
+}
+
+// nearPicture is the picture that a mistyped name means; "" if none is near. Names
+// of pictures are long and alike, so only a slip or two makes one near.
+func nearPicture(name string, known []string) string {
+	if near := report.Nearest(name, known); near != "" && report.Edits(name, near) <= 2 {
+		return near
+	}
+	return ""
 }
 
 // lay measures a picture that is laid over a photograph. A known length on it

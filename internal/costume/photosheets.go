@@ -133,7 +133,7 @@ func noPhotograph(name string, known []string) error {
 	if len(known) == 0 {
 		return noPhotographs()
 	}
-	if k := report.Nearest(name, known); k != "" {
+	if k := nearPicture(name, known); k != "" {
 		return fmt.Errorf("%s is not among the photographs of %s; did you mean %s?", name, WearerFile, k)
 	}
 	return fmt.Errorf("%s is not among the photographs of %s; they are %s", name, WearerFile, strings.Join(known, ", "))

@@ -7,8 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path"
-
-	"tasset/internal/report"
 )
 
 // mostPicture is larger than the files that cameras write, bytes.
@@ -56,7 +54,7 @@ func missing(folder fs.FS, name string, others []string) error {
 			}
 		}
 	}
-	if near := report.Nearest(path.Base(name), there); near != "" {
+	if near := nearPicture(path.Base(name), there); near != "" {
 		return fmt.Errorf("there is no %s in the costume's folder; did you mean %s?", name, path.Join(path.Dir(name), near))
 	}
 	return fmt.Errorf("there is no %s in the costume's folder; copy the picture there, or mend the name", name)
