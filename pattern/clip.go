@@ -71,7 +71,7 @@ func (c *cutout) wedges() []wedge {
 func (p *rawPanel) clip(c *cutout, b border) []piece {
 	var out []piece
 	box := geom.Bounds(c.region)
-	wedges := c.wedges()
+	var wedges []wedge
 	for ti, t := range p.surf.T {
 		if !c.eye.faces(p.surf.Bent[t[0]], p.surf.normal(ti)) {
 			continue
@@ -79,6 +79,9 @@ func (p *rawPanel) clip(c *cutout, b border) []piece {
 		tri := cutTriangle{panel: p, t: t, border: b}
 		if c.eye.kind != within && tri.apart(c.eye, box) {
 			continue
+		}
+		if wedges == nil { // most cutouts touch few panels
+			wedges = c.wedges()
 		}
 		for s := range wedges {
 			if pc, ok := tri.clip(&wedges[s]); ok {

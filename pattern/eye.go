@@ -60,6 +60,9 @@ const leastFacing = 1e-6
 // faces tells whether the eye sees the right side of a triangle with a normal at
 // a place: the outer side, or from within the inner one.
 func (e eye) faces(p, normal r3.Vec) bool {
+	if e.kind == far {
+		return r3.Dot(e.toward, normal) >= leastFacing
+	}
 	d := -r3.Dot(r3.Unit(e.ray(p)), normal)
 	if e.kind == within {
 		d = -d
