@@ -43,6 +43,7 @@ var Rooms = []Room{
 	{"cmd/tasset", rooms("internal/costume internal/web internal/report internal/units"), "a command calls the build and prints; if it needs a stage, the build's result lacks a value", false},
 	{"internal/synth", rooms("body body/photo internal/geom"), "made-up bodies and photographs are for tests and judge the stages from outside", true},
 	{"internal/synth/demogen", rooms("internal/synth body body/photo internal/geom"), "it makes the demo wearer's pictures and nothing else", true},
+	{"bench/flatten-cgal", rooms("internal/flatten"), "it compares flattening with another program and nothing else", true},
 	{"internal/arch", nil, "the table is data about the others", true},
 }
 
@@ -57,7 +58,7 @@ type Library struct {
 // Libraries lists every module that is not the standard library. One that is
 // missing here may be imported nowhere.
 var Libraries = []Library{
-	{"gonum.org/v1/gonum/spatial", rooms("internal/geom internal/flatten internal/nest internal/draw internal/draw/leaf internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web internal/synth internal/synth/demogen"), nil, "units and findings have no vectors"},
+	{"gonum.org/v1/gonum/spatial", rooms("internal/geom internal/flatten internal/nest internal/draw internal/draw/leaf internal/draw/pdf internal/draw/svg internal/draw/dxf internal/draw/png internal/view body body/photo body/photo/picture body/photo/sheet pattern/template pattern pattern/fit tile internal/booklet internal/costume internal/web internal/synth internal/synth/demogen bench/flatten-cgal"), nil, "units and findings have no vectors"},
 	{"gonum.org/v1/gonum", rooms("internal/geom internal/flatten body body/internal/surveyed body/surveygen body/photo pattern pattern/fit internal/synth"), nil, "numerical work belongs to the geometry, the body and the shells"},
 	{"github.com/ByteArena/poly2tri-go", rooms("internal/geom"), nil, "it panics on bad outlines; geom.TriangulatePolygon asks first and returns an error"},
 	{"github.com/jung-kurt/gofpdf", rooms("internal/draw/pdf"), nil, "pages are display lists; only their writer knows the format"},

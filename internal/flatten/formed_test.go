@@ -3,6 +3,7 @@ package flatten
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"reflect"
 	"testing"
 
@@ -221,6 +222,71 @@ func every(flat []r2.Vec, rows, cols, step int) []r2.Vec {
 		}
 	}
 	return out
+}
+
+func TestSolve_hardPanels_takeFewSteps(t *testing.T) {
+	// Source of the limits: the prototype's steps; it calls these shapes hard.
+	noise := rand.New(rand.NewPCG(3, 4))
+	rough := ball("rough gore", 45, 0, 85, 32, 17)
+	smooth := rough.at
+	rough.at = func(u, v float64) r3.Vec { return r3.Scale(1+0.002*noise.NormFloat64(), smooth(u, v)) }
+	for _, c := range []struct {
+		panel
+		steps int
+	}{
+		{turned("wrapped 300°", 300, 41, 37, func(v float64) (r, h float64) { return 90 + 28*math.Sin(math.Pi*v), 350 * v }), 6},
+		{ball("tip edges of 0.3 mm", 20, 0, 89.5, 61, 9), 5},
+		{panel{"bumps", 61, 41, func(u, v float64) r3.Vec {
+			return r3.Vec{X: 200 * u, Y: 300 * v, Z: 20 * math.Sin(2*math.Pi*u*1.5) * math.Sin(2*math.Pi*v*2)}
+		}}, 7},
+		{rough, 5},
+	} {
+		p, v, f := solve(t, c.panel)
+		checkBorder(t, c.name, p, f, p.BorderLengths(v))
+		t.Logf("%s: %d triangles, %d steps, p95 %.4f, braced %v", c.name, len(p.t), f.Steps, distortion(t, p, v, f), f.Braced)
+		if f.Steps > c.steps || !f.Certified {
+			t.Errorf("%s: %d steps, certified %v; want %d at most", c.name, f.Steps, f.Certified, c.steps)
+		}
+	}
+}
+
+func TestSolve_irregularMesh_movesLittle(t *testing.T) {
+	// The same shank with vertices strewn and diagonals drawn by lot.
+	c := calf(46, 34)
+	_, _, even := solve(t, c)
+	lot := rand.New(rand.NewPCG(5, 6))
+	v := c.vertices()
+	for i := 1; i < c.rows-1; i++ {
+		for j := 1; j < c.cols-1; j++ {
+			off := func() float64 { return 0.3 * (2*lot.Float64() - 1) }
+			v[i*c.cols+j] = c.at((float64(j)+off())/float64(c.cols-1), (float64(i)+off())/float64(c.rows-1))
+		}
+	}
+	tris := GridRows(c.rows, c.cols).Triangles()
+	for k := 2; k < len(tris)-2; k += 2 {
+		a, b, d := tris[k][0], tris[k][0]+1, tris[k][0]+c.cols
+		inside := a%c.cols > 0 && a%c.cols < c.cols-2
+		if inside && lot.IntN(2) == 0 {
+			tris[k], tris[k+1] = [3]int{a, b, d}, [3]int{b, d + 1, d}
+		}
+	}
+	p, err := Prepare(len(v), tris)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := p.Solve(v, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var a, b []r2.Vec
+	for _, i := range p.border {
+		a, b = append(a, even.Flat[i]), append(b, f.Flat[i])
+	}
+	moved := farthest(a, b)
+	t.Logf("%d steps; the outline differs by up to %.3f mm", f.Steps, moved)
+	if moved > 0.2 || f.Steps > 5 {
+		t.Errorf("strewn vertices move the outline by %.3f mm, in %d steps", moved, f.Steps)
+	}
 }
 
 func TestSolve_longRamp_isRefusedForLyingOnItself(t *testing.T) {

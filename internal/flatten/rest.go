@@ -83,7 +83,7 @@ func (e *element) parts(z []complex128) (a, b complex128) {
 		a += z[at] * conj(e.g[i])
 		b += z[at] * e.g[i]
 	}
-	return a / 2, b / 2
+	return complex(real(a)/2, imag(a)/2), complex(real(b)/2, imag(b)/2)
 }
 
 func conj(z complex128) complex128 { return complex(real(z), -imag(z)) }
