@@ -87,6 +87,7 @@ func (b *meshBody) sides(level float64) (left, right r3.Vec) {
 // rendered into a file, read, marked in its pixels, solved. The body's sizes
 // agree within the stated errors; the bar, read at its depth, within 2 %.
 func TestMeshBodyThroughPictureFile(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"male-average", "check-woman"} {
 		b := readBody(t, name)
 		const wide, high, f35, depth = 900, 1200, 26, 150

@@ -42,6 +42,7 @@ func kind(name string) int {
 // and the outlines found in the pixels, solved; the lengths agree with those
 // measured on the meshes within the stated errors.
 func TestMeshesThroughPictureFiles(t *testing.T) {
+	t.Parallel()
 	total := tally{}
 	over, count := 0, 0
 	for i, name := range meshNames {
@@ -50,10 +51,10 @@ func TestMeshesThroughPictureFiles(t *testing.T) {
 			t.Fatal(err)
 		}
 		chance := rand.New(rand.NewPCG(11, uint64(i)))
-		session := synth.Usual()
-		session.Distance, session.F35, session.Width, session.Height = 1500, chainF35, chainWide, chainHigh
+		sitting := synth.Usual()
+		sitting.Distance, sitting.F35, sitting.Width, sitting.Height = 1500, chainF35, chainWide, chainHigh
 		var shots []photo.Shot
-		for k, taken := range session.Take(h, chance) {
+		for k, taken := range sitting.Take(h, chance) {
 			orientation := 1
 			if k == 1 {
 				orientation = []int{6, 8, 3, 6}[i] // the side picture lies in the file as a turned phone leaves it
@@ -93,9 +94,10 @@ func TestMeshesThroughPictureFiles(t *testing.T) {
 // the ears; the solve takes a middle between that and the body form, and reads
 // their breadth 2 mm short.
 func TestMeshSkulls(t *testing.T) {
+	t.Parallel()
 	steady := usual
 	steady.hand = synth.SteadyHand
-	steady.session.RulerDepthSD, steady.session.RulerTiltSD = 0, 0
+	steady.sitting.RulerDepthSD, steady.sitting.RulerTiltSD = 0, 0
 	var heads []*synth.Head
 	for _, name := range meshNames {
 		h, err := synth.MeshHead(readMesh(t, name))
@@ -104,7 +106,7 @@ func TestMeshSkulls(t *testing.T) {
 		}
 		side := h.Points["left side of the head"]
 		t.Logf("%s: broadest %.0f mm over and %.0f mm behind the ears", name, side.Y, -side.Z)
-		heads = append(heads, h, h, h, h, h) // five sessions each
+		heads = append(heads, h, h, h, h, h) // five sittings each
 	}
 	r := steady.run(t, heads, nil)
 	r.lengths.log(t)

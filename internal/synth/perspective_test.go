@@ -17,9 +17,9 @@ func apart(cam photo.Camera, a, b r3.Vec) float64 {
 }
 
 // What stands d nearer than the plane of the ruler, which is D away, looks
-// larger by d/(D−d). Percent, worked by hand for the project's notes on
-// photographs (trade.md, 4.2).
+// larger by d/(D−d). Percent, worked by hand.
 func TestDepthTable(t *testing.T) {
+	t.Parallel()
 	depths := []float64{10, 20, 50, 100, 150}
 	for _, row := range []struct {
 		distance float64
@@ -50,6 +50,7 @@ func TestDepthTable(t *testing.T) {
 // model published in JAMA Facial Plastic Surgery 2018; base and cheekbones lie
 // 115 to 120 mm apart in depth for the base's 30 %.
 func TestNoseFromNearAndFar(t *testing.T) {
+	t.Parallel()
 	ratio := func(distance, depth float64) float64 {
 		cam := synth.Pose{Distance: distance, Target: r3.Vec{Z: depth}}.Camera(28, 3000, 4000) // distance to the nose
 		nose := apart(cam, r3.Vec{X: -18, Z: depth}, r3.Vec{X: 18, Z: depth})
@@ -65,8 +66,9 @@ func TestNoseFromNearAndFar(t *testing.T) {
 }
 
 // A round limb's outline looks larger than its breadth in the plane of its axis
-// by 1/√(1−(r/D)²) − 1: worked by hand for the same notes.
+// by 1/√(1−(r/D)²) − 1. Percent, worked by hand.
 func TestRoundLimb(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ radius, distance, percent float64 }{{75, 500, 1.14}, {75, 1000, .28}, {75, 2000, .07}, {150, 500, 4.8}, {150, 1000, 1.1}, {150, 2000, .28}} {
 		cam := synth.Pose{Distance: c.distance}.Camera(50, 3000, 4000)
 		var widest float64

@@ -10,9 +10,9 @@ import (
 	"tasset/internal/geom"
 )
 
-// Session is how pictures of a head truly came about. Angles and lengths that
+// Sitting is how pictures of a head truly came about. Angles and lengths that
 // end in SD are standard deviations of how people stand and hold things.
-type Session struct {
+type Sitting struct {
 	Views         []photo.View
 	Distance, F35 float64 // mm
 	Width, Height int
@@ -27,24 +27,24 @@ type Session struct {
 	ChinDrop   float64 // mm that the chin hangs lower in side pictures than in the others
 }
 
-// Usual is the session that the error figures are stated for: three pictures
+// Usual is the sitting that the error figures are stated for: three pictures
 // from 1.5 m with a phone of 12 megapixels.
-func Usual() Session {
+func Usual() Sitting {
 	const degree = math.Pi / 180
-	return Session{
+	return Sitting{
 		Views:    []photo.View{photo.HeadFront, photo.HeadLeft, photo.HeadLeftQuarter},
 		Distance: 1500, F35: 26, Width: 3000, Height: 4000,
 		TurnSD: 6 * degree, LeanSD: 5 * degree, RulerDepthSD: 20, RulerTiltSD: 5 * degree,
 	}
 }
 
-// Taken is one picture of a session: the truth.
+// Taken is one picture of a sitting: the truth.
 type Taken struct {
 	View    photo.View
 	Camera  photo.Camera // in the head's axes
 	Ruler   Ruler
 	Seen    []Sighted
-	session Session
+	sitting Sitting
 }
 
 // nominal is the yaw of a view.
@@ -54,7 +54,7 @@ func nominal(v photo.View) float64 {
 }
 
 // Take photographs a head.
-func (s Session) Take(h *Head, chance *rand.Rand) []Taken {
+func (s Sitting) Take(h *Head, chance *rand.Rand) []Taken {
 	h = h.haired(s.Hair)
 	var out []Taken
 	for _, v := range s.Views {
@@ -74,7 +74,7 @@ func (s Session) Take(h *Head, chance *rand.Rand) []Taken {
 // ruler stands beside the head: level with the ears in front pictures, before
 // the face in the mid-plane in side pictures, level with the middle of the head
 // in the others; its face nearly to the camera.
-func (s Session) ruler(v photo.View, cam photo.Camera, chance *rand.Rand) Ruler {
+func (s Sitting) ruler(v photo.View, cam photo.Camera, chance *rand.Rand) Ruler {
 	sin, cos := math.Sincos(nominal(v))
 	face, right := r3.Vec{X: sin, Z: cos}, r3.Vec{X: cos, Z: -sin}
 	beside := -175.0
@@ -124,7 +124,7 @@ func (h Hand) Mark(pictures []Taken, chance *rand.Rand) []photo.Shot {
 }
 
 func (h Hand) mark(p Taken, chance *rand.Rand) photo.Shot {
-	s := photo.Shot{Name: p.View.String(), View: p.View, Width: p.session.Width, Height: p.session.Height, F35: p.session.F35, Lens: "one"}
+	s := photo.Shot{Name: p.View.String(), View: p.View, Width: p.sitting.Width, Height: p.sitting.Height, F35: p.sitting.F35, Lens: "one"}
 	click := func(at r3.Vec, across, down float64) photo.Pixel {
 		px := p.Camera.Focal / p.Camera.Frame.Local(at).Z
 		c := p.bent(p.Camera.Project(at))
@@ -149,7 +149,7 @@ func (h Hand) mark(p Taken, chance *rand.Rand) photo.Shot {
 func (p Taken) bent(at photo.Pixel) photo.Pixel {
 	c := p.Camera.Centre
 	x, y := at.X-c.X, at.Y-c.Y
-	k := 1 + p.session.Distortion*(x*x+y*y)/(c.X*c.X+c.Y*c.Y)
+	k := 1 + p.sitting.Distortion*(x*x+y*y)/(c.X*c.X+c.Y*c.Y)
 	return photo.Pixel{X: c.X + k*x, Y: c.Y + k*y}
 }
 
