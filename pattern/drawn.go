@@ -75,7 +75,7 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 	w := newWalls(panels)
 	var out []cutout
 	var openings []*solidSketch
-	rims := map[bool]string{}
+	rimAt := map[bool]string{} // where the upper and the lower rim were drawn
 	for _, d := range b.order.Drawn {
 		s, err := b.sketch(d, w)
 		var cut *cutout
@@ -85,7 +85,7 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 		case d.Kind == DrawnSeam:
 			seams, err = b.drawnSeam(s, w)
 		case d.Kind == DrawnEdge:
-			cut, err = b.drawnRim(s, shape, w, rims)
+			cut, err = b.drawnRim(s, shape, w, rimAt)
 		default:
 			var o *solidSketch
 			if o, err = b.solidSketch(s, w); err == nil {
