@@ -8,6 +8,7 @@ import (
 
 	"tasset/internal/geom"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -40,7 +41,9 @@ func (p *Patch) Swell(v []r3.Vec) (swell float64, at int, err error) {
 
 // Cuts tries a seam along each line, and darts from both of its ends, and gives
 // them with the least |u| first. Lines run along edges from border to border;
-// those worth trying go through the vertex that Swell names.
+// those worth trying go through the vertex that Swell names. Darts whose legs
+// would lie on each other are left out: where a panel curves like a saddle it
+// takes a seam, or foam let in.
 //
 // On all panels that were tried the best of the first three darts was within a
 // twentieth of the best of all; flatten three to choose. A dart of three
@@ -55,14 +58,12 @@ func (p *Patch) Cuts(v []r3.Vec, lines [][]int) ([]Cut, error) {
 		if err := p.checkLine(line); err != nil {
 			return nil, err
 		}
-		cuts = append(cuts, Cut{Path: line, Seam: true})
-		back := slices.Clone(line)
-		slices.Reverse(back)
-		for _, depth := range dartDepths {
-			cuts = append(cuts, Cut{Path: dart(v, line, depth)}, Cut{Path: dart(v, back, depth)})
+		more, err := p.along(v, line)
+		if err != nil {
+			return nil, err
 		}
+		cuts = append(cuts, more...)
 	}
-	cuts = slices.DeleteFunc(cuts, func(c Cut) bool { return len(c.Path) < 2 })
 	for i := range cuts {
 		held := p.onBorder()
 		for k, vertex := range cuts[i].Path {
@@ -76,6 +77,60 @@ func (p *Patch) Cuts(v []r3.Vec, lines [][]int) ([]Cut, error) {
 		return cmp.Compare(math.Round(a.Swell*1e9), math.Round(b.Swell*1e9))
 	})
 	return cuts, nil
+}
+
+// along is the seam along a line and the darts that open.
+func (p *Patch) along(v []r3.Vec, line []int) ([]Cut, error) {
+	cuts := []Cut{{Path: line, Seam: true}}
+	back := slices.Clone(line)
+	slices.Reverse(back)
+	for _, depth := range dartDepths {
+		for _, from := range [][]int{line, back} {
+			path := dart(v, from, depth)
+			opens, err := p.opens(v, path)
+			if err != nil {
+				return nil, err
+			}
+			if opens {
+				cuts = append(cuts, Cut{Path: path})
+			}
+		}
+	}
+	return cuts, nil
+}
+
+// opens tells whether the legs of a dart come apart when the panel is laid flat
+// by angles.
+func (p *Patch) opens(v []r3.Vec, path []int) (bool, error) {
+	if len(path) < 2 {
+		return false, nil
+	}
+	tris, twins, err := Dart(len(v), p.t, path)
+	if err != nil {
+		return false, err
+	}
+	cut := slices.Clip(v)
+	for _, i := range twins {
+		cut = append(cut, v[i])
+	}
+	q, err := Prepare(len(cut), tris)
+	if err != nil {
+		return false, err
+	}
+	tri, err := q.atRest(cut)
+	if err != nil {
+		return false, err
+	}
+	st, ok := q.begin(tri, q.BorderLengths(cut))
+	if !ok {
+		return false, nil
+	}
+	ring := make([]r2.Vec, len(q.loop))
+	for k, at := range q.loop {
+		ring[k] = r2.Vec{X: real(st.z[at]), Y: imag(st.z[at])}
+	}
+	_, _, crosses := geom.Crossing(ring)
+	return !crosses, nil
 }
 
 // dart is the part of a line to the vertex nearest to a part of its length.

@@ -169,6 +169,51 @@ func afterDart(t *testing.T, p *Patch, v []r3.Vec, path []int) float64 {
 	return distortion(t, q, v, f)
 }
 
+func TestCuts_saddle_hasNoDarts(t *testing.T) {
+	// Legs of a dart where Gauss curvature is negative overlap: the angles round
+	// its tip come to more than a full turn.
+	c := saddle("saddle", 0.005, 24)
+	p, v := c.prepare(t), c.vertices()
+	swell, at, err := p.Swell(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cuts, err := p.Cuts(v, GridRows(c.rows, c.cols).Lines(at))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, cut := range cuts {
+		if !cut.Seam || cut.Swell > swell/2 {
+			t.Errorf("cut %+v of a saddle with |u| %.3f", cut, swell)
+		}
+	}
+	if len(cuts) != 2 {
+		t.Errorf("%d cuts, want a seam each way", len(cuts))
+	}
+}
+
+func TestCuts_lopsidedBell_everyDartFlattens(t *testing.T) {
+	c := panel{"bell", 41, 31, func(u, v float64) r3.Vec {
+		x, y := u-0.2, v-0.75
+		return r3.Vec{X: 200 * u, Y: 300 * v, Z: 60 / (1 + 8*x*x + 6*y*y)}
+	}}
+	p, v, whole := solve(t, c)
+	cuts, err := p.Cuts(v, GridRows(c.rows, c.cols).Lines(whole.SwellAt))
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, darts := distortion(t, p, v, whole), 0
+	for _, cut := range cuts {
+		if !cut.Seam {
+			darts++
+			t.Logf("dart of %d edges: |u| %.4f, p95 from %.4f to %.4f", len(cut.Path)-1, cut.Swell, before, afterDart(t, p, v, cut.Path))
+		}
+	}
+	if darts != 4 { // the other four overlap when they are solved
+		t.Errorf("%d darts, want 4", darts)
+	}
+}
+
 func TestCuts_badLines_sayWhatIsWrong(t *testing.T) {
 	c := ball("gore", 45, 0, 60, 5, 4)
 	p, v := c.prepare(t), c.vertices()
@@ -180,6 +225,7 @@ func TestCuts_badLines_sayWhatIsWrong(t *testing.T) {
 		{[]int{0, 1, 2, 3}, "through the inside"},
 		{[]int{4, 99, 7}, "points are 0 to 19"},
 		{[]int{4, 7}, "takes three"},
+		{[]int{4, 10, 7}, "along edges"},
 	} {
 		if _, err := p.Cuts(v, [][]int{bad.line}); err == nil || !strings.Contains(err.Error(), bad.says) {
 			t.Errorf("line %v: %v; want %q", bad.line, err, bad.says)
