@@ -113,6 +113,9 @@ func TestOneView(t *testing.T) {
 			}
 			sum.heads(s, h.sizes())
 		}
+		if view.fromSide() && sum.n["ear to crown"] != 60 {
+			t.Errorf("%v: ear to crown in %.0f of 60", view, sum.n["ear to crown"])
+		}
 		if sum.n[has] != 60 || sum.rms(has) > 5.5 || sum.cover(has) < .87 {
 			t.Errorf("%v: %s in %.0f of 60, %.2f mm, %.2f covered", view, has, sum.n[has], sum.rms(has), sum.cover(has))
 		}

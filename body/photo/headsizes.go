@@ -50,12 +50,10 @@ func (s *Solution) SeenOf(sex body.Sex) *body.Seen {
 	return out
 }
 
-// eyeScatter is by how much the height of people's eye corners over their
-// tragions scatters, mm: 8.0 in the 2012 US Army survey, where it is a difference
-// of three readings, so that some of it is theirs. A head is levelled by the mean.
-const eyeScatter = 8.0
-
-// headMeasures are the lengths that photographs tell of a head.
+// headMeasures are the lengths that photographs tell of a head. Eye to crown is
+// none of them: a head is levelled by its eyes, so that it would always come out
+// as the mean person's, and people's eyes miss that by 8 mm (2012 US Army survey).
+// One that stands here twice can be had from either side's landmark.
 var headMeasures = []measure{
 	{name: "head girth", needs: []string{"brow middle", "back of the head", "left side of the head", "right side of the head"}, length: headGirth, own: girthScatter,
 		howTo: "Round brow and back of the head; reckoned from its length and breadth as on surveyed people."},
@@ -63,10 +61,10 @@ var headMeasures = []measure{
 		howTo: "From between the brows straight back to the hindmost place."},
 	{name: "head breadth", needs: []string{"left side of the head", "right side of the head"}, length: along(r3.Vec{X: 1}, "right side of the head", "left side of the head"),
 		howTo: "Across the widest place above the ears."},
-	{name: "ear to crown", needs: []string{"left tragion", "crown"}, length: fromPair("tragion"),
+	{name: "ear to crown", needs: []string{"left tragion", "crown"}, length: earToCrown,
 		howTo: "From the notch in front of the ear straight up to the height of the crown, head level."},
-	{name: "eye to crown", needs: []string{"left outer eye corner", "crown"}, length: fromPair("outer eye corner"), own: eyeScatter,
-		howTo: "From the outer corner of the eye straight up to the height of the crown, head level."},
+	{name: "ear to crown", needs: []string{"right tragion", "crown"}, length: earToCrown,
+		howTo: "From the notch in front of the ear straight up to the height of the crown, head level."},
 	{name: "face length", needs: []string{"nose root", "chin"}, length: between("nose root", "chin"),
 		howTo: "From the nose root to under the chin."},
 	{name: "face breadth", needs: []string{"left cheekbone", "right cheekbone"}, length: between("left cheekbone", "right cheekbone"),
@@ -79,13 +77,10 @@ var headMeasures = []measure{
 		howTo: "From under the chin straight up to the height of the crown, head level."},
 }
 
-// fromPair is how far the crown stands above the middle of a pair.
-func fromPair(pair string) func(func(string) r3.Vec) (float64, map[string]r3.Vec) {
-	l, r := "left "+pair, "right "+pair
-	return func(at func(string) r3.Vec) (float64, map[string]r3.Vec) {
-		h := at("crown").Y - (at(l).Y+at(r).Y)/2
-		return h, map[string]r3.Vec{"crown": {Y: 1}, l: {Y: -.5}, r: {Y: -.5}}
-	}
+// earToCrown is how far the crown stands above the middle of the tragions.
+func earToCrown(at func(string) r3.Vec) (float64, map[string]r3.Vec) {
+	const l, r = "left tragion", "right tragion"
+	return at("crown").Y - (at(l).Y+at(r).Y)/2, map[string]r3.Vec{"crown": {Y: 1}, l: {Y: -.5}, r: {Y: -.5}}
 }
 
 func headGirth(at func(string) r3.Vec) (float64, map[string]r3.Vec) {

@@ -2,6 +2,7 @@ package photo
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -47,7 +48,8 @@ func along(dir r3.Vec, a, b string) func(func(string) r3.Vec) (float64, map[stri
 	}
 }
 
-// lengths are the measures whose landmarks were marked, and their covariance.
+// lengths are the measures whose landmarks were marked, each name once, and
+// their covariance.
 func (s *Subject) lengths(measures []measure) ([]Length, *mat.SymDense) {
 	var out []Length
 	var slopes [][]float64
@@ -55,7 +57,7 @@ func (s *Subject) lengths(measures []measure) ([]Length, *mat.SymDense) {
 	at := func(name string) r3.Vec { return s.model.landmark(s.best.x)(s.model.fig.must(name)) }
 	for _, q := range measures {
 		l := Length{Name: q.name, HowTo: q.howTo, Checked: true}
-		seen := true
+		seen := !slices.ContainsFunc(out, func(o Length) bool { return o.Name == q.name })
 		for _, n := range q.needs {
 			p, ok := s.Point(n)
 			seen, l.Checked = seen && ok, l.Checked && p.Checked

@@ -88,7 +88,6 @@ func (h *testHead) sizes() map[string]float64 {
 		"ear to ear":     d("left tragion", "right tragion"),
 		"chin to crown":  h.at["crown"].Y - h.at["chin"].Y,
 		"ear to crown":   h.at["crown"].Y,
-		"eye to crown":   h.at["crown"].Y - (h.at["left outer eye corner"].Y+h.at["right outer eye corner"].Y)/2,
 		"pupil distance": d("left pupil", "right pupil"),
 	}
 }
