@@ -334,12 +334,47 @@ func TestSolve_movedInput_givesTheSamePanel(t *testing.T) {
 	}
 }
 
-func TestSolve_twice_givesTheSameBits(t *testing.T) {
+func TestSolve_twiceAtOnce_givesTheSameBits(t *testing.T) {
 	for _, c := range []panel{calf(28, 20), saddle("saddle", 0.005, 16)} {
-		_, _, f := solve(t, c)
-		_, _, g := solve(t, c)
-		if !reflect.DeepEqual(f, g) {
-			t.Errorf("%s: two runs differ", c.name)
+		p, v, f := solve(t, c)
+		again := make(chan *Formed)
+		for range 4 {
+			go func() {
+				g, _ := p.Solve(v, nil)
+				again <- g
+			}()
+		}
+		for range 4 {
+			if g := <-again; !reflect.DeepEqual(f, g) {
+				t.Errorf("%s: two runs differ", c.name)
+			}
+		}
+		if _, _, g := solve(t, c); !reflect.DeepEqual(f, g) {
+			t.Errorf("%s: a patch prepared again gives another panel", c.name)
+		}
+	}
+}
+
+func TestSolve_otherUnits_giveTheSameShape(t *testing.T) {
+	for _, c := range []panel{calf(28, 20), saddle("saddle", 0.005, 16)} {
+		p, v, f := solve(t, c)
+		for _, scale := range []float64{1e-3, 1. / 25.4, 1e3} {
+			w := make([]r3.Vec, len(v))
+			for i := range v {
+				w[i] = r3.Scale(scale, v[i])
+			}
+			g, err := p.Solve(w, nil)
+			if err != nil {
+				t.Fatalf("%s, scaled by %g: %v", c.name, scale, err)
+			}
+			for i := range f.Flat {
+				if d := r2.Norm(r2.Sub(f.Flat[i], r2.Scale(1/scale, g.Flat[i]))); d > 1e-7 {
+					t.Fatalf("%s, scaled by %g: vertex %d is off by %g mm", c.name, scale, i, d)
+				}
+			}
+			if g.Steps != f.Steps || g.Braced != f.Braced {
+				t.Errorf("%s, scaled by %g: %d steps, braced %v; were %d, %v", c.name, scale, g.Steps, g.Braced, f.Steps, f.Braced)
+			}
 		}
 	}
 }
