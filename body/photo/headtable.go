@@ -53,9 +53,9 @@ var headTable = slices.Concat(
 	},
 )
 
-// widest is where heads are broadest, mm in front of the ears: over them on the
-// body form, 17 to 20 mm behind them on four meshes of bare bodies.
-const widest = -10
+// widest is where heads are broadest, mm in front of the ears: 17 to 20 mm behind
+// them on four meshes of bare bodies; the body form has it over them.
+const widest = -16
 
 // HeadLandmarks lists the landmarks of a head.
 func HeadLandmarks() []Landmark { return slices.Clone(headTable) }

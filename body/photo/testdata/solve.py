@@ -30,7 +30,7 @@ YAW = [0, -90 * DEG, 90 * DEG, -45 * DEG, 45 * DEG]
 FILM = 43.2666  # mm, diagonal of 36 x 24 mm film
 CAUCHY = 2.5
 SLACK = 10  # mm along an outline
-WIDEST = -10  # mm in front of the ears: where skulls are broadest
+WIDEST = -16  # mm in front of the ears: where skulls are broadest
 
 
 def ix(name):
