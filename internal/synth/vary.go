@@ -29,13 +29,22 @@ const (
 	napePower       = 1.7
 )
 
+// A bare skull is broadest behind the ears: 17, 17, 19 and 20 mm on the four
+// meshes. A form's is broadest over them, so its sides are moved back, mm.
+const sidesBack, sidesSD = 10, 3
+
 // shape is how one person's skull differs from a form's.
 type shape struct {
-	skew, run, hindmost float64
+	skew, run, sides     float64
+	hindmost, brow, back float64 // level of the brow and the hindmost place; how far before and behind the ears they stand
 }
 
 // at is where a place of a form's skull lies on this person's.
 func (s shape) at(p r3.Vec) r3.Vec {
+	if along := (p.Z - s.back) / (s.brow - s.back); along > 0 && along < 1 {
+		above := math.Min(1, math.Max(0, (p.Y-10)/20)) // not the face, nor the ears' foot
+		p.Z -= above * s.sides * 4 * along * (1 - along)
+	}
 	if p.Z >= 0 {
 		return p
 	}
@@ -124,7 +133,9 @@ func ellipse(a, b float64) float64 {
 
 // varied moves landmarks and shapes the skull.
 func (h *Head) varied(chance *rand.Rand) *Head {
-	own := shape{skewSD * chance.NormFloat64(), napeRun + napeSD*chance.NormFloat64(), h.Points["brow middle"].Y}
+	brow := h.Points["brow middle"]
+	own := shape{skewSD * chance.NormFloat64(), napeRun + napeSD*chance.NormFloat64(), sidesBack + sidesSD*chance.NormFloat64(),
+		brow.Y, brow.Z, h.Points["back of the head"].Z}
 	out := &Head{Skull: own.of(h.Skull), Solid: own.of(h.Solid), Points: map[string]r3.Vec{}, Place: h.Place, Up: h.Up, Sex: h.Sex, Tape: h.Tape}
 	shared := map[string]r3.Vec{}
 	for _, l := range photo.HeadLandmarks() {
