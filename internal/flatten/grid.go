@@ -158,6 +158,9 @@ func (r Rows) across(row, k int) []int {
 // to and that is most nearly in the same part of its row.
 func (r Rows) step(from, to, k int) int {
 	m, n := r[from]-1, r[to]-1
+	if m == n {
+		return k
+	}
 	if m == 0 {
 		return n / 2
 	}

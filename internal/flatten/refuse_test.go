@@ -53,7 +53,7 @@ func TestSolve_needleRow_isRefused(t *testing.T) {
 	}
 }
 
-func TestRefuse_turnedTriangle_isSeen(t *testing.T) {
+func TestRefuse_doubtOrTurnedTriangle_isSeen(t *testing.T) {
 	c := calf(10, 8)
 	p, v := c.prepare(t), c.vertices()
 	tri, _ := p.atRest(v)
@@ -62,6 +62,11 @@ func TestRefuse_turnedTriangle_isSeen(t *testing.T) {
 	s.run()
 	if err := p.refuse(v, p.formed(tri, st, s), st, s); err != nil {
 		t.Fatal(err)
+	}
+	doubtful := p.formed(tri, st, s)
+	doubtful.Certified = false
+	if got := reasonOf(t, p.refuse(v, doubtful, st, s)); got != NotFlat {
+		t.Errorf("reason %d for a panel that may be no minimum", got)
 	}
 	inside := p.place[3*8+4]
 	s.z[inside] += 100i
@@ -91,6 +96,46 @@ func TestKink_zigzag_isMeasured(t *testing.T) {
 	near(t, "kink", jump/degree, 15, 1e-6)
 	if at != 7 && at != 8 {
 		t.Errorf("the kink is seen at vertex %d, not at 7", at)
+	}
+}
+
+func TestBrace_ring_bendsLikeARod(t *testing.T) {
+	// Source: a rod of stiffness 2b that is straight at rest, bent to a circle of
+	// radius R, holds b·∮κ² ds = b·2π/R.
+	const n, radius, b = 400, 80.0, 7.0
+	loop, want, turn := make([]int, n), make([]float64, n), make([]float64, n)
+	z, force := make([]complex128, n), make([]complex128, n)
+	for k := range n {
+		loop[k], z[k] = k, radius*unit(2*math.Pi*float64(k)/n)
+		want[k] = 2 * radius * math.Sin(math.Pi/n)
+	}
+	s := newBrace(loop, want, turn, b)
+	near(t, "energy of the ring", s.energy(z)/(b*2*math.Pi/radius), 1, 1e-3)
+	z[11] += 0.3 + 0.1i
+	s.addForce(z, force)
+	for _, k := range []int{9, 11, 13} {
+		for _, d := range []complex128{1, 1i} {
+			const h = 1e-4
+			at := z[k]
+			z[k] = at + h*d
+			up := s.energy(z)
+			z[k] = at - h*d
+			slope := (up - s.energy(z)) / (2 * h)
+			z[k] = at
+			near(t, "force", dot(force[k], d)/slope, 1, 1e-6)
+		}
+	}
+}
+
+func TestStiffBorder_isTheCompressionOverALength(t *testing.T) {
+	// b = compression·(ℓ/2π)², ℓ a fifth of the panel's size: a rod of stiffness
+	// 2b buckles in waves of about ℓ.
+	loop, want := []int{0, 1, 2}, []float64{10, 10, 10}
+	s := stiffBorder(loop, want, make([]float64, 3), []float64{3, -0.5, 2}, 2500, 5)
+	ell := 0.2 * 50 / (2 * math.Pi)
+	near(t, "b", s.weight[1]*(10+10)/4, 0.5*ell*ell, 1e-12)
+	if stiffBorder(loop, want, make([]float64, 3), []float64{3, 0, 2}, 2500, 5) != nil {
+		t.Error("a border in tension is braced")
 	}
 }
 
