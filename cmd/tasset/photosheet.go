@@ -24,7 +24,9 @@ costume.yaml lays or draws over a photograph comes beside it, as "-over.png".`,
 			if err != nil {
 				return err
 			}
+			done := working(cmd, "drawing the marks")
 			files, unsolved, err := f.MarkedPictures(cmd.Context(), args)
+			done()
 			if err != nil {
 				return err
 			}
@@ -60,7 +62,9 @@ mm, to open elsewhere.`,
 			if len(args) == 1 {
 				o.Of = args[0]
 			}
+			done := working(cmd, "drawing the sheets")
 			files, findings, err := f.ReferenceSheets(cmd.Context(), o)
+			done()
 			if err != nil {
 				return err
 			}
@@ -134,6 +138,14 @@ camera that --focal and --size describe.`,
 	cmd.Flags().StringVar(&pdf, "pdf", "", "write sheets to print into this file instead")
 	cmd.Flags().StringVar(&paper, "paper", "", "paper of the sheets (default: the costume's, or A4)")
 	return cmd
+}
+
+// working tells on a terminal what takes a few seconds; what it gives takes the
+// line off.
+func working(cmd *cobra.Command, on string) func() {
+	tell := progress(cmd.ErrOrStderr())
+	tell(on, 0, 1)
+	return func() { tell("", 1, 1) }
 }
 
 // saySaved writes files and says where they are.
