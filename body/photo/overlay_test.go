@@ -74,7 +74,7 @@ func TestSight_measuresUpright(t *testing.T) {
 }
 
 // The published trap: a thing d nearer than the scale reads d/(D−d) too large,
-// percentages of the reference table (trade.md 4.2, by formula).
+// percentages worked out by formula, d/(D − d), once by hand.
 func TestSight_depthTable(t *testing.T) {
 	for _, c := range []struct{ way, depth, percent float64 }{{1000, 100, 11.1}, {1500, 50, 3.4}, {2000, 150, 8.1}, {3000, 150, 5.3}, {4000, 20, .5}} {
 		s := sightAt(c.way, 0, 0)

@@ -86,30 +86,43 @@ func TestClicksTwiceAsBad(t *testing.T) {
 
 // Nothing wrong anywhere: what hangs on plain points alone that two pictures
 // show comes back. Rims cannot: these skulls are not the solve's. They are left
-// out here, and how far off they come is measured below. A ruler may stand 20 mm
-// off, for all that the solve knows, so its idea of a mean face moves the scale
-// a little: from 1.5 m by up to a third of a millimetre a face, from 5 m by less
-// than a tenth.
+// out here, and how far off they come is measured below. On crooked faces less
+// comes back: where such a face looks straight ahead is a matter of definition,
+// so the plane through the ears, in which the ruler is said to be held, lies
+// some 4 mm off where it is at the ruler, and the scale with it.
 func TestNoErrorsPlainPoints(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct{ distance, f35, most float64 }{{1500, 26, .5}, {5000, 100, .1}} {
+	for _, c := range []struct {
+		faces               string
+		distance, f35, most float64
+		made                func(*rand.Rand) (*synth.Head, error)
+	}{
+		{"even", 1500, 26, .1, synth.RandomFormHead},
+		{"even", 5000, 100, .1, synth.RandomFormHead},
+		{"crooked", 1500, 26, .5, synth.RandomHead},
+		{"crooked", 5000, 100, .15, synth.RandomHead},
+	} {
 		s := synth.Usual()
 		s.RulerDepthSD, s.RulerTiltSD = 0, 0
 		s.Distance, s.F35 = c.distance, c.f35
 		s.Views = []photo.View{photo.HeadFront, photo.HeadLeft, photo.HeadLeftQuarter, photo.HeadRightQuarter}
 		checked, worst := 0, 0.0
-		for i, h := range people()[:20] {
+		for i := range 20 {
 			chance := rand.New(rand.NewPCG(7, uint64(i)))
+			h, err := c.made(chance)
+			if err != nil {
+				t.Fatal(err)
+			}
 			for name, off := range plainErrors(t, h, s.Take(h, chance), chance) {
 				checked++
 				worst = max(worst, math.Abs(off))
 				if math.Abs(off) > c.most {
-					t.Errorf("head %d from %.1f m: %s is off by %.3f mm", i, c.distance/1000, name, off)
+					t.Errorf("%s face %d from %.1f m: %s is off by %.3f mm", c.faces, i, c.distance/1000, name, off)
 				}
 			}
 		}
-		t.Logf("from %.1f m: %d lengths, the worst off by %.3f mm", c.distance/1000, checked, worst)
-		if checked < 50 {
+		t.Logf("%s faces from %.1f m: %d lengths, the worst off by %.3f mm", c.faces, c.distance/1000, checked, worst)
+		if checked < 40 {
 			t.Errorf("only %d lengths were checked", checked)
 		}
 	}
