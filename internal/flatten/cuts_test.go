@@ -235,3 +235,17 @@ func TestCuts_badLines_sayWhatIsWrong(t *testing.T) {
 		t.Errorf("a dart where no edge is: %v", err)
 	}
 }
+
+func BenchmarkCuts2000(b *testing.B) {
+	c := gore2000()
+	p, v := c.prepare(b), c.vertices()
+	for b.Loop() {
+		_, at, err := p.Swell(v)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := p.Cuts(v, GridRows(c.rows, c.cols).Lines(at)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
