@@ -20,6 +20,9 @@ func Estimate(s *Survey, tape Tape, seen *Seen) (*Measurements, []report.Finding
 	if err != nil {
 		return nil, nil, err
 	}
+	if seen, err = seen.onSkin(tape.Layers); err != nil {
+		return nil, nil, err
+	}
 	o, more, err := observe(entries, seen)
 	if err != nil {
 		return nil, nil, err

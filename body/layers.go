@@ -37,13 +37,16 @@ func skin(e Entry, layers []Layer) (Entry, []report.Finding, error) {
 
 // layerFactor is how much a layer adds to a size, in thicknesses: 2π round a
 // girth, π over an arc about half round (no more than that is known of an arc),
-// 2 across, 1 under a sole or on the crown, 0 along a limb.
+// 2 across, 1 under a sole, on the crown or at the back of the head, 0 along a
+// limb.
 func layerFactor(d Description, l Layer) float64 {
 	switch {
 	case d.Kind == KindGirth:
 		return 2 * math.Pi
 	case d.Kind == KindArc && d.Region == Head:
 		return math.Pi
+	case d.Name == "head length" && (l.Name == "hair" || l.Name == "wig"): // the brow is bare
+		return 1
 	case d.Kind == KindBreadth && d.Name != "pupil distance", d.Kind == KindDepth:
 		return 2
 	case d.Name == "stature", d.Kind == KindHeight && slices.Contains(l.Segments, Foot):

@@ -97,4 +97,5 @@ type Seen struct {
 	Names      []Name
 	Values     []float64
 	Covariance []float64
+	Over       []string // what each was photographed over: "" or "skin", or the name of a layer; nil: skin
 }

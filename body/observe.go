@@ -209,7 +209,7 @@ func (o *observed) fuse(taped []Measurement, seen *Seen) error {
 			rhs.SetVec(i, rhs.AtVec(i)+weight.At(a, b)*seen.Values[b])
 		}
 		if _, ok := o.origin[na]; !ok {
-			o.origin[na] = Measurement{Name: na, Origin: Photographed}
+			o.origin[na] = Measurement{Name: na, Origin: Photographed, Over: seen.over(a)}
 		}
 	}
 	return o.solve(info, rhs)
