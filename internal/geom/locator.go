@@ -1,7 +1,6 @@
 package geom
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -48,8 +47,8 @@ func NewLocator(m Mesh) *Locator {
 	return l
 }
 
-// build makes the node of a stretch of triangles and those below it, halving
-// at the median along the longest side.
+// build makes the node of a stretch of triangles and those below it, halved
+// along the longest side.
 func (l *Locator) build(from, to int) int {
 	at := len(l.nodes)
 	n := node{from: from, to: to, lo: splat(math.Inf(1)), hi: splat(math.Inf(-1))}
@@ -61,17 +60,63 @@ func (l *Locator) build(from, to int) int {
 	l.nodes = append(l.nodes, n)
 	if to-from > leafSize {
 		along := longest(r3.Sub(n.hi, n.lo))
-		part := l.order[from:to]
-		for _, t := range part {
+		for _, t := range l.order[from:to] {
 			l.key[t] = l.middle(t, along)
 		}
-		slices.SortFunc(part, func(a, b int) int { return cmp.Or(cmp.Compare(l.key[a], l.key[b]), a-b) })
+		l.halve(l.order[from:to])
 		half := (from + to) / 2
 		l.build(from, half)
 		right := l.build(half, to)
 		l.nodes[at].right = right
 	}
 	return at
+}
+
+// halve puts the half of some triangles whose keys are less before the others;
+// where the halves are leaves, all in order. Source: Hoare, "Algorithm 65: Find",
+// Communications of the ACM 4(7), 1961.
+func (l *Locator) halve(part []int) {
+	half := len(part) / 2
+	lo, hi := 0, len(part) // what lies before lo is less than all from there on, and so on
+	for round := 0; hi-lo > 2*leafSize+1 && round < mostHalvings; round++ {
+		pivot := part[(lo+hi)/2]
+		i, j := lo, hi-1
+		for i <= j {
+			for l.compare(part[i], pivot) < 0 {
+				i++
+			}
+			for l.compare(pivot, part[j]) < 0 {
+				j--
+			}
+			if i <= j {
+				part[i], part[j] = part[j], part[i]
+				i, j = i+1, j-1
+			}
+		}
+		if half <= j {
+			hi = j + 1
+		} else if half >= i {
+			lo = i
+		} else {
+			return
+		}
+	}
+	slices.SortFunc(part[lo:hi], l.compare)
+}
+
+// mostHalvings caps the search for a median, which needs about as many halvings
+// as a number of triangles has binary digits, before plain sorting.
+const mostHalvings = 60
+
+// compare orders triangles by their keys.
+func (l *Locator) compare(a, b int) int {
+	switch {
+	case l.key[a] < l.key[b]:
+		return -1
+	case l.key[a] > l.key[b]:
+		return 1
+	}
+	return a - b
 }
 
 // middle is three times a triangle's centre along an axis.
@@ -91,10 +136,19 @@ func (l *Locator) Distance(p r3.Vec) (d float64, nearest r3.Vec) {
 	}
 	away := r3.Sub(p, nearest)
 	d = r3.Norm(away)
-	if r3.Dot(away, l.normalAt(l.m, t, nearest)) < 0 {
+	if r3.Dot(away, l.normalAt(t, nearest)) < 0 {
 		d = -d
 	}
 	return d, nearest
+}
+
+// Away is how far p is outside a box round the mesh, 0 inside it: no more than
+// its Distance.
+func (l *Locator) Away(p r3.Vec) float64 {
+	if len(l.nodes) == 0 {
+		return math.Inf(1)
+	}
+	return math.Sqrt(l.nodes[0].dist2(p))
 }
 
 // Nearest is the triangle nearest to p and its nearest point; -1 on an empty

@@ -16,8 +16,7 @@ func VertexNormals(m Mesh) []r3.Vec {
 	for _, t := range m.T {
 		n := faceNormal(m.V, t)
 		for k, v := range t {
-			w := angleAt(m.V[v], m.V[t[(k+1)%3]], m.V[t[(k+2)%3]])
-			out[v] = r3.Add(out[v], r3.Scale(w, n))
+			out[v] = r3.Add(out[v], r3.Scale(angleAt(m.V, t, k), n))
 		}
 	}
 	for i, n := range out {
@@ -49,8 +48,9 @@ func unitOrZero(v r3.Vec) r3.Vec {
 	return r3.Vec{}
 }
 
-// angleAt is the angle of a triangle at its corner p.
-func angleAt(p, a, b r3.Vec) float64 {
-	u, v := r3.Sub(a, p), r3.Sub(b, p)
-	return math.Atan2(r3.Norm(r3.Cross(u, v)), r3.Dot(u, v))
+// angleAt is the angle of a triangle at its corner k.
+func angleAt(v []r3.Vec, t [3]int, k int) float64 {
+	p := v[t[k]]
+	a, b := r3.Sub(v[t[(k+1)%3]], p), r3.Sub(v[t[(k+2)%3]], p)
+	return math.Atan2(r3.Norm(r3.Cross(a, b)), r3.Dot(a, b))
 }

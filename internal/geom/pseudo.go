@@ -2,44 +2,76 @@ package geom
 
 import "gonum.org/v1/gonum/spatial/r3"
 
-// pseudo holds what tells inside from outside at faces, edges and vertices of
-// a mesh. Source: Bærentzen and Aanæs, "Signed distance computation using the
-// angle weighted pseudonormal", IEEE TVCG 11(3), 2005.
+// pseudo tells inside from outside at faces, edges and vertices of a mesh. Of the
+// normals that it needs few are ever asked for, so it only knows the triangles
+// round each vertex. Source: Bærentzen and Aanæs, "Signed distance computation
+// using the angle weighted pseudonormal", IEEE TVCG 11(3), 2005.
 type pseudo struct {
-	face, vertex []r3.Vec
-	edge         map[[2]int]r3.Vec // looked up only, never walked
+	m     Mesh
+	first []int // round[first[v]:first[v+1]] are the triangles round vertex v, by rising index
+	round []int
 }
 
 func newPseudo(m Mesh) pseudo {
-	p := pseudo{face: make([]r3.Vec, len(m.T)), vertex: VertexNormals(m), edge: make(map[[2]int]r3.Vec, 3*len(m.T)/2)}
-	for i, t := range m.T {
-		p.face[i] = faceNormal(m.V, t)
-		for k := range 3 {
-			e := edgeKey(t[k], t[(k+1)%3])
-			p.edge[e] = r3.Add(p.edge[e], p.face[i])
+	p := pseudo{m: m, first: make([]int, len(m.V)+1), round: make([]int, 3*len(m.T))}
+	for _, t := range m.T {
+		for _, v := range t {
+			p.first[v]++
+		}
+	}
+	end := 0
+	for v, n := range p.first {
+		end += n
+		p.first[v] = end
+	}
+	for i := len(m.T) - 1; i >= 0; i-- { // each list is filled from its end
+		for _, v := range m.T[i] {
+			p.first[v]--
+			p.round[p.first[v]] = i
 		}
 	}
 	return p
 }
 
-func edgeKey(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
-
 // normalAt is the pseudonormal at a point of triangle t. Which corner, edge or
 // face the point lies on comes of its weights, to rounding.
-func (p pseudo) normalAt(m Mesh, t int, q r3.Vec) r3.Vec {
-	c := m.T[t]
-	w := Barycentric(q, m.V[c[0]], m.V[c[1]], m.V[c[2]])
+func (p pseudo) normalAt(t int, q r3.Vec) r3.Vec {
+	c := p.m.T[t]
+	w := Barycentric(q, p.m.V[c[0]], p.m.V[c[1]], p.m.V[c[2]])
 	const none = 1e-9 // rounding
 	for k := range 3 {
-		i, j := (k+1)%3, (k+2)%3
-		if w[i] < none && w[j] < none {
-			return p.vertex[c[k]]
+		if w[(k+1)%3] < none && w[(k+2)%3] < none {
+			return p.atVertex(c[k])
 		}
 	}
 	for k := range 3 {
 		if w[k] < none {
-			return p.edge[edgeKey(c[(k+1)%3], c[(k+2)%3])]
+			return p.onEdge(c[(k+1)%3], c[(k+2)%3])
 		}
 	}
-	return p.face[t]
+	return faceNormal(p.m.V, c)
+}
+
+// atVertex is the sum of the normals round a vertex, weighted by their angles.
+func (p pseudo) atVertex(v int) r3.Vec {
+	var sum r3.Vec
+	for _, i := range p.round[p.first[v]:p.first[v+1]] {
+		for k, corner := range p.m.T[i] {
+			if corner == v {
+				sum = r3.Add(sum, r3.Scale(angleAt(p.m.V, p.m.T[i], k), faceNormal(p.m.V, p.m.T[i])))
+			}
+		}
+	}
+	return sum
+}
+
+// onEdge is the sum of the normals on either side of edge ab.
+func (p pseudo) onEdge(a, b int) r3.Vec {
+	var sum r3.Vec
+	for _, i := range p.round[p.first[a]:p.first[a+1]] {
+		if t := p.m.T[i]; t[0] == b || t[1] == b || t[2] == b {
+			sum = r3.Add(sum, faceNormal(p.m.V, t))
+		}
+	}
+	return sum
 }

@@ -98,6 +98,9 @@ func TestLocator_agreesWithTryingAll(t *testing.T) {
 		if d, _ := l.Distance(p); math.Abs(math.Abs(d)-least) > 1e-9 {
 			t.Fatalf("the nearest point is %g away, the locator says %g", least, d)
 		}
+		if l.Away(p) > least {
+			t.Fatalf("the nearest point is %g away, the box round it %g", least, l.Away(p))
+		}
 		at, _, ok := l.Hit(p, dir)
 		if ok == math.IsInf(first, 1) || ok && at != first {
 			t.Fatalf("the ray first meets the mesh at %g, the locator says %g (%v)", first, at, ok)
