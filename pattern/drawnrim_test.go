@@ -259,6 +259,7 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 	named.Name = "neck rin"
 	top := named
 	top.Name = "top"
+	far := rimAt(plain, low, -30, -50)
 	away := rimAt(plain, low, 900, 900)
 	behind := rimAt(plain, low, 30, 20)
 	for i, r := range behind.Rays {
@@ -273,6 +274,7 @@ func TestDrawn_whatIsSaidOfEdges(t *testing.T) {
 		said  string
 	}{
 		"past the rim":  {[]pattern.Drawn{past}, `mm above the drawn edge "rim"; there its own rim stays. Set "chin drop" to`},
+		"past a limit":  {[]pattern.Drawn{far}, `"chin drop" makes the piece longer, but goes to 20 mm only: set that, and draw the curve at least 35 mm higher`},
 		"a slip":        {[]pattern.Drawn{named}, `did you mean "neck rim"?`},
 		"a closed end":  {[]pattern.Drawn{top}, "it has rim, lower rim, neck rim"},
 		"beside":        {[]pattern.Drawn{away}, "none of its curve lies on the piece"},

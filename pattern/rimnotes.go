@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
+	"tasset/pattern/template"
 )
 
 // noteSteps says where a rim that is drawn from the front ends above the rest.
@@ -39,37 +41,41 @@ const smallestStep = 3.0
 // noteTooShort says by how much the piece ends before a drawn edge, and what
 // makes it longer.
 func (b *builder) noteTooShort(s *sketch, lower bool, gap float64) {
-	end := "above"
+	end, nearer := "above", "higher"
 	if !lower {
-		end = "below"
+		end, nearer = "below", "lower"
 	}
 	by := units.FormatFine(gap, b.order.Units)
 	f := report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: s.Where,
 		Said:    fmt.Sprintf("the piece ends up to %s %s the drawn edge %q; there its own rim stays.", by, end, s.Name),
-		Perhaps: "Make the piece longer by that much: adjust its length, or its template."}
-	if name, value := b.lengthens(lower, gap); name != "" {
-		f.Perhaps = fmt.Sprintf("Set %q to %s or more.", name, value)
-		if value == "" {
-			f.Perhaps = fmt.Sprintf("Make the piece longer by that much with %q.", name)
-		}
+		Perhaps: fmt.Sprintf("Make the piece longer by that much (adjust its length, or its template), or draw the curve that much %s.", nearer)}
+	if l := b.lengthener(lower); l != nil {
+		f.Perhaps = l.remedy(gap, nearer)
 	}
 	b.findings = append(b.findings, f)
 }
 
-// lengthens finds the setting that moves a rim out, and the value at which it
-// reaches gap further; no value if the setting's range does not go so far, or
-// it cannot be told.
-func (b *builder) lengthens(lower bool, gap float64) (name, value string) {
+// lengthener is the setting that moves a rim out.
+type lengthener struct {
+	template.Setting
+	now   float64
+	per   float64 // mm that the rim moves out for one of the setting
+	about bool    // how far is a rule of thumb
+}
+
+// lengthener finds the setting that moves a rim the most; nil if there is none.
+func (b *builder) lengthener(lower bool) *lengthener {
 	ring := b.template.Rings[len(b.template.Rings)-1]
 	if lower {
 		ring = b.template.Rings[0]
 	}
 	at := ring.At
-	across := b.template.Frame.Axis == "across"
-	if across && b.template.Span != nil {
+	across := b.template.Frame.Axis == "across" && b.template.Span != nil
+	if across {
 		at = b.template.Span.From
 	}
-	most := 0.0
+	var best *lengthener
+	most := sameAngle
 	for _, s := range b.template.Settings {
 		if s.Unit != "mm" {
 			continue
@@ -80,16 +86,42 @@ func (b *builder) lengthens(lower bool, gap float64) (name, value string) {
 		after, err2 := at.Eval(b.env)
 		b.env[s.Ident] = was
 		per := after - before
-		if err != nil || err2 != nil || math.Abs(per) <= most+sameAngle {
+		if err != nil || err2 != nil || math.Abs(per) <= most {
 			continue
 		}
-		most, name, value = math.Abs(per), s.Name, ""
+		most = math.Abs(per)
 		if lower {
 			per = -per
 		}
-		if v := was + gap/per; !across && per > 0 && v <= s.Max {
-			value = showSetting(s, math.Ceil(v))
+		if across { // the rim is an angle there; it moves about as the setting does
+			per = math.Copysign(1, per)
 		}
+		best = &lengthener{s, was, per, across}
 	}
-	return name, value
+	return best
+}
+
+// remedy says what to set so that the rim comes gap further out, and how much
+// nearer the curve must be drawn where the setting does not go so far.
+func (l *lengthener) remedy(gap float64, nearer string) string {
+	want, limit, round, on := l.now+gap/l.per, l.Max, math.Ceil, "more"
+	if l.per < 0 {
+		limit, round, on = l.Min, math.Floor, "less"
+	}
+	about := ""
+	if l.about {
+		about = "about "
+	}
+	want = round(want)
+	if want >= l.Min && want <= l.Max {
+		if l.about {
+			return fmt.Sprintf("Set %q to about %s, and look again.", l.Name, showSetting(l.Setting, want))
+		}
+		return fmt.Sprintf("Set %q to %s or %s.", l.Name, showSetting(l.Setting, want), on)
+	}
+	rest := math.Ceil(gap - (limit-l.now)*l.per)
+	if math.Abs(limit-l.now) < geom.Detail {
+		return fmt.Sprintf("Draw the curve at least %s%g mm %s: %q, which makes the piece longer, is at its limit, %s.", about, rest, nearer, l.Name, showSetting(l.Setting, limit))
+	}
+	return fmt.Sprintf("%q makes the piece longer, but goes to %s only: set that, and draw the curve at least %s%g mm %s.", l.Name, showSetting(l.Setting, limit), about, rest, nearer)
 }
