@@ -1,6 +1,7 @@
 package body
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sync"
@@ -79,32 +80,33 @@ func (b bound) away(p r3.Vec) float64 {
 	return r3.Norm(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)})
 }
 
-func (b bound) distance(p r3.Vec) float64 {
-	nearest := math.Inf(1)
-	for _, t := range b.trees() {
-		d, _ := t.Distance(p)
-		nearest = min(nearest, d)
+// Nearer is the lesser of nearest and how far a point (body axes) is from the
+// part with what is worn on it. It costs little where the point is farther away.
+func (p *Part) Nearer(at r3.Vec, nearest float64) float64 {
+	if p.bound.away(at) > max(nearest, 0) {
+		return nearest
+	}
+	for _, t := range p.bound.trees() {
+		if t.Away(at) <= max(nearest, 0) {
+			d, _ := t.Distance(at)
+			nearest = min(nearest, d)
+		}
 	}
 	return nearest
 }
 
-// DistanceTo is Distance from one part of the form alone.
-func (f *Form) DistanceTo(part *Part, p r3.Vec) float64 {
-	for i, q := range f.parts {
-		if q == part {
-			return f.bounds[i].distance(p)
-		}
-	}
-	return math.Inf(1)
-}
-
 // Distance is how far a point (body axes) is from the nearest thing of the body
 // or worn on it: skin, layers, ears, nose, hair, glasses; negative inside.
-func (f *Form) Distance(p r3.Vec) float64 {
-	nearest := math.Inf(1)
-	for _, b := range f.bounds {
-		if b.away(p) <= max(nearest, 0) {
-			nearest = min(nearest, b.distance(p))
+func (f *Form) Distance(p r3.Vec) float64 { return f.Nearer(p, math.Inf(1)) }
+
+// Nearer is the lesser of nearest and the Distance of a point. It costs little
+// where the point is farther away.
+func (f *Form) Nearer(p r3.Vec, nearest float64) float64 {
+	likely := slices.MinFunc(f.parts, func(a, b *Part) int { return cmp.Compare(a.bound.away(p), b.bound.away(p)) })
+	nearest = likely.Nearer(p, nearest)
+	for _, q := range f.parts {
+		if q != likely {
+			nearest = q.Nearer(p, nearest)
 		}
 	}
 	return nearest

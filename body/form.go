@@ -16,7 +16,6 @@ type Form struct {
 	parts   []*Part
 	joints  []Joint
 	eyes    [2]r3.Vec
-	bounds  []bound
 }
 
 // builder gathers a form's parts as they are placed on each other.
@@ -87,7 +86,7 @@ func (f *Form) dress(s *sizes, face *face) {
 	pupil := face.pupil(s)
 	for _, p := range f.parts {
 		p.wear(f.layers, face, pupil)
-		f.bounds = append(f.bounds, newBound(p))
+		p.bound = newBound(p)
 	}
 	head, _ := f.Part(Head, Both)
 	for i, side := range []float64{1, -1} {

@@ -39,6 +39,7 @@ type Part struct {
 	layers    []layerOn
 	extra     []geom.Mesh // closed solids that are worn: glasses
 	wornMesh  func() geom.Mesh
+	bound     bound
 }
 
 // dome closes a part above a level: the loft's section there, shrunk on the

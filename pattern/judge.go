@@ -105,12 +105,12 @@ func (b *builder) clearance(p *Piece) float64 {
 		for ti, t := range s.T {
 			n := r3.Scale(inner, s.normal(ti))
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				if !whole && !panel.Covers(blend2(s.Flat, t, w)) {
-					continue
-				}
-				at := b.inBody(r3.Sub(blend3(s.Bent, t, w), n))
+				at, d := b.inBody(r3.Sub(blend3(s.Bent, t, w), n)), least
 				for _, part := range parts {
-					least = min(least, b.form.DistanceTo(part, at))
+					d = part.Nearer(at, d)
+				}
+				if d < least && (whole || panel.Covers(blend2(s.Flat, t, w))) {
+					least = d
 				}
 			}
 		}
@@ -144,18 +144,19 @@ const rimRoom = 5.0
 // neighbours warns of rims that come near a part of the body that the piece
 // does not go round, such as a helmet's rim over the shoulders.
 func (b *builder) neighbours(p *Piece) {
-	least := math.Inf(1)
+	room := rimRoom + p.K*p.Thickness
+	least := room
 	for i := range p.Panels {
 		for _, e := range p.Panels[i].Edges {
 			if e.Kind != Rim || e.Gap {
 				continue
 			}
 			for _, q := range e.Line {
-				least = min(least, b.form.Distance(b.inBody(p.Panels[i].Surface.Lift(q))))
+				least = b.form.Nearer(b.inBody(p.Panels[i].Surface.Lift(q)), least)
 			}
 		}
 	}
-	if room := rimRoom + p.K*p.Thickness; least < room {
+	if least < room {
 		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.Format(max(least-p.K*p.Thickness, 0), p.Units))
 	}
 }
