@@ -1,7 +1,9 @@
 package pattern
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 
 	"tasset/internal/geom"
@@ -25,8 +27,14 @@ type limit struct {
 	reach   [][]float64 // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
 	mirror  bool        // make each ring its own mirror image
 	slices  map[float64][]r2.Vec
-	byLevel []int // triangles by their lowest level
+	byLevel []lying // triangles by their lowest level
 	span    float64
+}
+
+// lying is a triangle of a limit and the lowest level that it reaches.
+type lying struct {
+	tri    int
+	lowest float64
 }
 
 // drawStep is the spacing of the levels at which a drawn-on piece remembers
@@ -51,14 +59,13 @@ func (l *limit) sortByLevel() {
 	for _, v := range l.mesh.V {
 		l.low, l.high = min(l.low, v.Y), max(l.high, v.Y)
 	}
-	lowest := make([]float64, len(l.mesh.T))
+	l.byLevel = make([]lying, len(l.mesh.T))
 	for i, t := range l.mesh.T {
 		a, b, c := l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y
-		lowest[i] = min(a, b, c)
-		l.span = max(l.span, max(a, b, c)-lowest[i])
-		l.byLevel = append(l.byLevel, i)
+		l.byLevel[i] = lying{i, min(a, b, c)}
+		l.span = max(l.span, max(a, b, c)-l.byLevel[i].lowest)
 	}
-	sort.SliceStable(l.byLevel, func(a, b int) bool { return lowest[l.byLevel[a]] < lowest[l.byLevel[b]] })
+	slices.SortFunc(l.byLevel, func(a, b lying) int { return cmp.Or(cmp.Compare(a.lowest, b.lowest), a.tri-b.tri) })
 }
 
 // drawnAngles (detail): a piece that is drawn on knows what it goes round by
@@ -191,14 +198,14 @@ func (l *limit) at(level float64) []r2.Vec {
 // crossings are the points where the mesh's edges cross the level.
 func (l *limit) crossings(level float64) []r2.Vec {
 	first := sort.Search(len(l.byLevel), func(i int) bool {
-		return l.lowestOf(l.byLevel[i]) >= level-l.span-geom.Coincident
+		return l.byLevel[i].lowest >= level-l.span-geom.Coincident
 	})
 	var pts []r2.Vec
-	for _, ti := range l.byLevel[first:] {
-		if l.lowestOf(ti) > level {
+	for _, at := range l.byLevel[first:] {
+		if at.lowest > level {
 			break
 		}
-		t := l.mesh.T[ti]
+		t := l.mesh.T[at.tri]
 		for k := range 3 {
 			a, b := l.mesh.V[t[k]], l.mesh.V[t[(k+1)%3]]
 			if (a.Y <= level) == (b.Y <= level) {
@@ -208,11 +215,6 @@ func (l *limit) crossings(level float64) []r2.Vec {
 		}
 	}
 	return pts
-}
-
-func (l *limit) lowestOf(ti int) float64 {
-	t := l.mesh.T[ti]
-	return min(l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y)
 }
 
 // direction is the unit vector at an angle from forward.

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
@@ -87,14 +88,40 @@ func insideBy(line, limit []r2.Vec, closed bool) float64 {
 	if !closed {
 		n--
 	}
+	clusters := clustered(limit)
 	for i := range n {
 		out := outward(line[i], line[(i+1)%len(line)])
 		if out == (r2.Vec{}) {
 			continue
 		}
-		worst = max(worst, geom.Support(limit, out)-r2.Dot(out, line[i]))
+		at := r2.Dot(out, line[i])
+		for _, c := range clusters {
+			if r2.Dot(out, c.middle)+c.radius-at > worst {
+				worst = max(worst, geom.Support(c.pts, out)-at)
+			}
+		}
 	}
 	return worst
+}
+
+// cluster is some points and a circle that holds them.
+type cluster struct {
+	pts    []r2.Vec
+	middle r2.Vec
+	radius float64
+}
+
+// clustered puts neighbours on a line together.
+func clustered(line []r2.Vec) []cluster {
+	var out []cluster
+	for pts := range slices.Chunk(line, 16) {
+		c := cluster{pts: pts, middle: pts[len(pts)/2]}
+		for _, p := range pts {
+			c.radius = max(c.radius, geom.Dist(c.middle, p)+geom.Coincident)
+		}
+		out = append(out, c)
+	}
+	return out
 }
 
 // leastLine gives the values at t = 0 and t = 1 of the straight line that lies

@@ -1,7 +1,7 @@
 package geom
 
 import (
-	"sort"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -13,9 +13,14 @@ import (
 // dimensions", Information Processing Letters 9 (1979).
 func Hull(pts []r2.Vec) []r2.Vec {
 	sorted := append([]r2.Vec(nil), pts...)
-	sort.Slice(sorted, func(i, j int) bool {
-		a, b := sorted[i], sorted[j]
-		return a.X < b.X || a.X == b.X && a.Y < b.Y
+	slices.SortFunc(sorted, func(a, b r2.Vec) int {
+		switch {
+		case a.X < b.X || a.X == b.X && a.Y < b.Y:
+			return -1
+		case a == b:
+			return 0
+		}
+		return 1
 	})
 	if len(sorted) < 3 {
 		return sorted

@@ -97,9 +97,12 @@ func DistToSegment(p, a, b r2.Vec) float64 {
 
 // DistToRing is the distance from p to the nearest point of a ring's border.
 func DistToRing(ring []r2.Vec, p r2.Vec) float64 {
-	d := math.Inf(1)
+	best, nearest := math.Inf(1), r2.Vec{X: math.Inf(1)}
 	for i, a := range ring {
-		d = min(d, DistToSegment(p, a, ring[(i+1)%len(ring)]))
+		q, _ := NearestOnSegment(p, a, ring[(i+1)%len(ring)])
+		if d := r2.Norm2(r2.Sub(q, p)); d < best {
+			best, nearest = d, q
+		}
 	}
-	return d
+	return Dist(p, nearest)
 }
