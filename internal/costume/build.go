@@ -119,7 +119,7 @@ func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
 	}
 	r := &Result{Photos: photos}
 	r.addPhotoFindings(findings)
-	if r.Measurements, findings, err = body.Estimate(body.LoadSurvey(), f.Wearer.Tape, photos.seen(f.Wearer.Tape.Sex)); err != nil {
+	if r.Measurements, findings, err = body.Estimate(body.LoadSurvey(), f.Wearer.Tape, f.seen(photos)); err != nil {
 		return nil, err
 	}
 	r.Findings = append(r.Findings, findings...)

@@ -138,3 +138,43 @@ func said(r *Result, what string) bool {
 	}
 	return false
 }
+
+// "My hair was not under a cap, and the helm came out too large." What pictures
+// were taken over is taken off where it lies.
+func TestEstimate_whatPicturesWereTakenOver(t *testing.T) {
+	sizes := func(change func(string) string) map[body.Name]float64 {
+		dir := t.TempDir()
+		if err := Demo(dir); err != nil {
+			t.Fatal(err)
+		}
+		if err := Save(filepath.Join(dir, WearerFile), []byte(change(demoFile(t, WearerFile)))); err != nil {
+			t.Fatal(err)
+		}
+		f, err := Open(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := f.Estimate(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := map[body.Name]float64{}
+		for _, m := range r.Measurements.All() {
+			out[m.Name] = m.Value
+		}
+		return out
+	}
+	bare := sizes(func(s string) string { return s })
+	over := sizes(func(s string) string {
+		for _, v := range []string{"head front", "head left side", "head left three-quarter"} {
+			s = strings.Replace(s, "    view: "+v+"\n", "    view: "+v+"\n    over: hair\n", 1)
+		}
+		return strings.Replace(s, "    view: body front\n", "    view: body front\n    over: undersuit\n", 1)
+	})
+	for name, off := range map[body.Name]float64{"head length": 5, "head breadth": 10, "ear to crown": 5, "head girth": 10 * math.Pi, "face length": 0,
+		"face breadth": 0, "pupil distance": 0, "stature": 0, "shoulder height": 0, "waist breadth": 4, "hip breadth": 4} {
+		if got := bare[name] - over[name]; math.Abs(got-off) > 1.5 { // what is not known of a layer shifts the others a little
+			t.Errorf("%s is %.2f mm less, want %.1f", name, got, off)
+		}
+	}
+}

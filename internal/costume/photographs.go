@@ -1,9 +1,12 @@
 package costume
 
 import (
+	"slices"
 	"strings"
 
+	"tasset/body"
 	"tasset/body/photo"
+	"tasset/internal/report"
 	"tasset/internal/units"
 )
 
@@ -14,27 +17,70 @@ const (
 	mostMarks       = 200
 )
 
-var photographKeys = []string{"picture", "view", "focal length", "distance", "ruler", "card", "marks"}
+var photographKeys = []string{"picture", "view", "over", "focal length", "distance", "ruler", "card", "marks"}
 
 // readPhotographs reads the marked photographs. How large the pictures are and
 // which lens took them stands in the pictures themselves.
-func readPhotographs(v value, def units.Unit) []photo.Shot {
-	var out []photo.Shot
+func (w *Wearer) readPhotographs(v value) {
 	first := map[string]string{}
 	for _, item := range v.some(1, mostPhotographs, "photograph", "write a list of photographs, such as \"- picture: photos/head-front.jpg\"") {
-		s := readShot(item, def)
+		s, over := readShot(item, w.Units)
 		if at, twice := first[s.Name]; twice && s.Name != "" {
 			item.fail("found %s a second time (the first is at %s); keep one of them", s.Name, at)
 		}
 		first[s.Name] = item.where()
-		out = append(out, s)
+		w.takenOver(item, s.View, over)
+		w.Photos = append(w.Photos, s)
 	}
-	return out
 }
 
-func readShot(v value, def units.Unit) photo.Shot {
+// takenOver notes what a picture was taken over. All of the head's and all of
+// the body's must be taken over the same: they are solved together.
+func (w *Wearer) takenOver(item value, view photo.View, over *value) {
+	layer, of, those := "", &w.Over.Body, "body"
+	if view.OfHead() {
+		of, those = &w.Over.Head, "head"
+	}
+	if over != nil {
+		layer = over.layer(w.Layers)
+	}
+	begun := slices.ContainsFunc(w.Photos, func(s photo.Shot) bool { return s.View.OfHead() == view.OfHead() })
+	if begun && *of != layer {
+		item.fail("found a picture of the %s over %s, but the one before it is over %s; write the same \"over\" to each", those, orSkin(layer), orSkin(*of))
+	}
+	*of = layer
+}
+
+func orSkin(layer string) string {
+	if layer == "" {
+		return "skin"
+	}
+	return layer
+}
+
+// layer reads the name of something worn; "" for skin.
+func (v value) layer(worn []body.Layer) string {
+	name := v.text()
+	known := []string{"skin"}
+	for _, l := range worn {
+		known = append(known, l.Name)
+	}
+	switch near := report.Nearest(name, known); {
+	case name == "" || name == "skin":
+		return ""
+	case contains(known, name):
+		return name
+	case near != "":
+		v.fail("found %q; did you mean %q?", name, near)
+	default:
+		v.fail("found %q, which is not among what is worn; write it there with its thickness, such as \"wears: {hair: 5 mm}\"", name)
+	}
+	return ""
+}
+
+func readShot(v value, def units.Unit) (s photo.Shot, over *value) {
 	at := v.r.keyed(v, photographKeys)
-	s := photo.Shot{Where: v.where()}
+	s.Where = v.where()
 	if e := v.need(at, "picture", "picture: photos/head-front.jpg"); e != nil {
 		s.Name = e.file()
 	}
@@ -56,7 +102,7 @@ func readShot(v value, def units.Unit) photo.Shot {
 	if e := at["marks"]; e != nil {
 		s.Marks = readMarks(*e, def)
 	}
-	return s
+	return s, at["over"]
 }
 
 // Shortest and longest focal length of a camera, as on 35 mm film, mm.

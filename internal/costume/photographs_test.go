@@ -59,6 +59,8 @@ func TestReadWearer_photographsThatAreWrong(t *testing.T) {
 		{"  - {picture: a.jpg, view: head front, focal lenght: 26 mm}", `found the key "focal lenght", which is not known here; did you mean "focal length"?`},
 		{"  - {picture: a.jpg, view: head front, focal length: 26 cm}\n  - {picture: a.jpg, view: head front}", "found a.jpg a second time (the first is at wearer.yaml:4)"},
 		{"  - {picture: a.jpg, view: head front, focal length: 2 mm}", "focal length: found 2 mm; write the focal length as on 35 mm film"},
+		{"  - {picture: a.jpg, view: head front, over: hair}", `over: found "hair", which is not among what is worn`},
+		{"  - {picture: a.jpg, view: head front}\n  - {picture: b.jpg, view: head left side, over: hair}\nwears: {hair: 5 mm}", "wearer.yaml:5: photographs: found a picture of the head over hair, but the one before it is over skin"},
 		{"  - {picture: a.jpg, view: head front, distance: 150 mm}", "distance: found 150 mm; write the distance"},
 		{"  - {picture: a.jpg, view: head front, ruler: 300 mm}", `ruler: found "300 mm"; write keys and values here: from, to, length`},
 		{"  - {picture: a.jpg, view: head front, ruler: {from: [1, 2], to: [3, 4]}}", `found no "length" here`},

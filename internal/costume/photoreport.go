@@ -123,7 +123,7 @@ func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 // sizes are what the photographs measured, as it goes into the estimate.
 func (f *Folder) sizes(p *Photos) []SizeReport {
 	var out []SizeReport
-	seen := p.seen(f.Wearer.Tape.Sex)
+	seen := f.seen(p)
 	for _, l := range p.Solution.Lengths {
 		if seen != nil {
 			if i := slices.Index(seen.Names, body.Name(l.Name)); i >= 0 {
@@ -141,7 +141,7 @@ func (f *Folder) sizes(p *Photos) []SizeReport {
 func (f *Folder) ofPhotographs(r *Result, g report.Finding) bool {
 	for _, m := range r.Measurements.All() {
 		if strings.HasPrefix(g.Subject, string(m.Name)) {
-			seen := r.Photos.seen(f.Wearer.Tape.Sex)
+			seen := f.seen(r.Photos)
 			return seen != nil && slices.Contains(seen.Names, m.Name)
 		}
 	}

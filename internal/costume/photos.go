@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tasset/body"
 	"tasset/body/photo"
@@ -80,12 +82,51 @@ func openPicture(dir, name, where string, others []string) (*picture.Picture, []
 	return pic, findings, nil
 }
 
-// seen is what the photographs tell of the sizes of somebody of a sex.
-func (p *Photos) seen(sex body.Sex) *body.Seen {
+// seen is what the photographs tell of the wearer's sizes, and what they were
+// taken over.
+func (f *Folder) seen(p *Photos) *body.Seen {
 	if p == nil || p.Solution == nil {
 		return nil
 	}
-	return p.Solution.SeenOf(sex)
+	seen := p.Solution.SeenOf(f.Wearer.Tape.Sex)
+	if seen == nil || f.Wearer.Over == (Photographed{}) {
+		return seen
+	}
+	out := *seen
+	out.Over = nil
+	for _, n := range out.Names {
+		d, _ := body.Describe(n)
+		over := f.Wearer.Over.Body
+		if d.Region == body.Head {
+			over = f.Wearer.Over.Head
+		}
+		if !f.Wearer.under(over, d) {
+			over = ""
+		}
+		out.Over = append(out.Over, over)
+	}
+	return &out
+}
+
+// under tells whether a layer lies where a size is taken: hair not on the face,
+// and on the whole height only what is on the head or under the feet.
+func (w *Wearer) under(layer string, d body.Description) bool {
+	for _, l := range w.Layers {
+		if l.Name != layer {
+			continue
+		}
+		on := func(s body.Segment) bool { return slices.Contains(l.Segments, s) }
+		switch {
+		case d.Kind == body.KindHeight && d.Name != "stature":
+			return on(body.Foot)
+		case d.Region == "":
+			return on(body.Foot) || on(body.Head)
+		case strings.HasPrefix(string(d.Name), "face") && (layer == "hair" || layer == "wig"):
+			return false
+		}
+		return on(d.Region)
+	}
+	return false
 }
 
 // shot finds a photograph by its name; -1 if there is none.

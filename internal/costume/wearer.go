@@ -17,7 +17,12 @@ type Wearer struct {
 	Posture body.Posture
 	Stands  bool         // the maker stated a posture
 	Photos  []photo.Shot // as marked; their files are not read yet
+	Over    Photographed // what they were taken over
 }
+
+// Photographed is what pictures of the head and of the body were taken over: a
+// layer's name, or "".
+type Photographed struct{ Head, Body string }
 
 var sexes = []string{"not stated", "woman", "man", "female", "male"}
 
@@ -56,7 +61,7 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 		r.fail(1, "found no \"measurements\"; write at least stature, weight and head girth under it")
 	}
 	if v := at["photographs"]; v != nil {
-		w.Photos = readPhotographs(*v, w.Units)
+		w.readPhotographs(*v)
 	}
 	return w, r.done()
 }
