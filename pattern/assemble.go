@@ -17,6 +17,9 @@ import (
 type assembly struct {
 	cutter *cutter
 	parts  []part
+
+	openings []string // names of what is cut out
+
 	foam   foam
 	lap    float64
 	images []image // of part i: the part that it is the mirror image of
@@ -76,6 +79,9 @@ func (a *assembly) check() error {
 			}
 			p := a.parts[sp.sides[0].Panel]
 			what := "an opening"
+			if len(a.openings) > 0 {
+				what = fmt.Sprintf("the opening %q", strings.Join(a.openings, "\" or \""))
+			}
 			if e := p.cutBy(); e != nil {
 				what = e.said()
 			}

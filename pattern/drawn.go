@@ -61,7 +61,7 @@ func checkDrawn(drawn []Drawn) error {
 		switch d.Kind {
 		case DrawnOpening, DrawnEdge, DrawnSeam:
 		default:
-			return fmt.Errorf("%s%q cannot be drawn on a photograph; an opening, an edge or a seam can", at(d.Where), d.Kind)
+			return placed{d.Where, fmt.Errorf("%q cannot be drawn on a photograph; an opening, an edge or a seam can", d.Kind)}
 		}
 	}
 	return nil
@@ -93,14 +93,16 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 			}
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s%s %q: %w", at(d.Where), d.Kind, d.Name, err)
+			return nil, placed{d.Where, fmt.Errorf("%s %q: %w", d.Kind, d.Name, err)}
 		}
 		if cut != nil {
 			out = append(out, *cut)
 		}
 		out = append(out, seams...)
 	}
-	b.nameOpenings()
+	if err := b.nameOpenings(openings, shape.cuts, panels); err != nil {
+		return nil, err
+	}
 	cuts, err := b.drawnOpenings(openings)
 	return append(out, cuts...), err
 }

@@ -189,3 +189,51 @@ func TestDrawn_rimFromTheFront(t *testing.T) {
 		t.Errorf("the rim runs %.2f mm off the mean level, at %d places; %d in its steps", worst, front, steps)
 	}
 }
+
+func TestDrawn_whatIsSaidOfOpenings(t *testing.T) {
+	form := drawBody(t, 0)
+	o := sweepOrder("helm")
+	o.Where = "costume.yaml:5"
+	plain, _, err := madeFor(o, templates.FS, form)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := geom.NewLocator(wholeShell(plain))
+	eye := r3.Vec{Y: 30, Z: 1500}
+	slot := cutLines(plain, opened)[0]
+	draw := func(name string, pts []r2.Vec) pattern.Drawn {
+		d := drawnThrough(plain, eye, onShell(t, l, pts))
+		d.Name = name
+		return d
+	}
+	var round []r3.Vec
+	for _, q := range ellipse(0, 20, 260, 300, 20) {
+		round = append(round, r3.Vec{X: q.X, Y: q.Y})
+	}
+	around := drawnThrough(plain, eye, round)
+	around.Name = "eye slot"
+	at := middle2(slot)
+	for what, c := range map[string]struct {
+		drawn pattern.Drawn
+		said  string
+	}{
+		"tiny":           {draw("window", ellipse(20, 60, 0.4, 3, 8)), `costume.yaml:9: helm: opening "window": it is only 0.8 mm across`},
+		"all round":      {around, `opening "eye slot": its curve runs round the piece without touching it`},
+		"over the slot":  {draw("visor", ellipse(at.X, at.Y, 15, 40, 20)), `costume.yaml:9: helm: opening "visor" overlaps the opening "eye slot"`},
+		"round the slot": {draw("visor", ellipse(0, at.Y, 70, 50, 20)), `write "opening: eye slot"`},
+	} {
+		o.Drawn = []pattern.Drawn{c.drawn}
+		_, _, err := madeFor(o, templates.FS, form)
+		if said := fmt.Sprint(err); !strings.Contains(said, c.said) || strings.Contains(said, ":5:") {
+			t.Errorf("%s: %s; want it to say %q", what, said, c.said)
+		}
+	}
+}
+
+func middle2(line []r3.Vec) r2.Vec {
+	var at r2.Vec
+	for _, p := range line {
+		at = r2.Add(at, r2.Vec{X: p.X / float64(len(line)), Y: p.Y / float64(len(line))})
+	}
+	return at
+}

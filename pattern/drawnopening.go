@@ -3,12 +3,14 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -23,19 +25,23 @@ func (b *builder) redrawn(opening string) bool {
 	return false
 }
 
-// nameOpenings notes which drawn openings take no other's place.
-func (b *builder) nameOpenings() {
+// nameOpenings notes which drawn openings take no other's place, and refuses
+// those that overlap one of the template.
+func (b *builder) nameOpenings(drawn []*solidSketch, cuts []cutout, panels []rawPanel) error {
 	var names []string
 	for _, o := range b.template.Openings {
 		names = append(names, o.Name)
 	}
 	noted := map[string]bool{}
-	for _, d := range b.order.Drawn {
+	for _, d := range drawn {
 		low := strings.ToLower(d.Name)
-		if d.Kind != DrawnOpening || noted[low] || equalsAny(d.Name, names) {
+		if noted[low] || equalsAny(d.Name, names) {
 			continue
 		}
 		noted[low] = true
+		if over := d.over(cuts, panels); over != "" {
+			return placed{d.Where, fmt.Errorf("opening %q overlaps the opening %q that the %s has anyway; to put it in that one's place, write \"opening: %s\", else draw it clear of that one", d.Name, over, b.template.Name, over)}
+		}
 		f := report.Finding{Level: report.Note, Subject: b.order.Name, Where: d.Where,
 			Said: fmt.Sprintf("the template has no opening %q; what is drawn is cut besides its own.", d.Name)}
 		if k := report.Nearest(low, names); k != "" {
@@ -43,6 +49,35 @@ func (b *builder) nameOpenings() {
 		}
 		b.findings = append(b.findings, f)
 	}
+	return nil
+}
+
+// over is the name of the opening of the template that a drawn one overlaps; ""
+// if there is none.
+func (o *solidSketch) over(cuts []cutout, panels []rawPanel) string {
+	for i := range cuts {
+		c := &cuts[i]
+		if slices.ContainsFunc(o.solid, c.contains) {
+			return c.name
+		}
+		for _, p := range panels { // or it goes round that one
+			if slices.ContainsFunc(p.surf.Bent, func(v r3.Vec) bool { return c.contains(v) && geom.Inside(o.line, o.eye.see(v)) }) {
+				return c.name
+			}
+		}
+	}
+	return ""
+}
+
+// openingsOf are the names of openings, each once.
+func openingsOf(cuts ...[]cutout) []string {
+	var out []string
+	for _, c := range slices.Concat(cuts...) {
+		if c.kind == opens && !equalsAny(c.name, out) {
+			out = append(out, c.name)
+		}
+	}
+	return out
 }
 
 func equalsAny(s string, names []string) bool {
@@ -71,8 +106,14 @@ func (b *builder) solidSketch(s *sketch, w *walls) (*solidSketch, error) {
 	if _, _, bad := geom.Crossing(s.line); bad {
 		return nil, fmt.Errorf("its curve crosses itself; draw it once round, without loops, its points in turn")
 	}
+	if wide := narrowest(s.line); wide < 2*leastHole {
+		return nil, fmt.Errorf("it is only %s across on the piece; %s is the least that can be cut. Look at its points: they are pixels of the photograph", units.FormatFine(wide, b.order.Units), units.FormatFine(2*leastHole, b.order.Units))
+	}
 	var ok bool
 	if o.solid, ok = w.solid(s.eye, s.line); !ok {
+		if geom.Inside(s.line, s.eye.see(w.middle)) {
+			return nil, fmt.Errorf("its curve runs round the piece without touching it, and would take away all that is seen; draw it on the piece")
+		}
 		return nil, fmt.Errorf("none of its curve lies on the piece; look whether it was drawn on the right photograph, and for the right piece")
 	}
 	low, high := math.Inf(1), math.Inf(-1)
@@ -88,6 +129,13 @@ func (b *builder) solidSketch(s *sketch, w *walls) (*solidSketch, error) {
 	return o, nil
 }
 
+// narrowest is the least side of the upright box round a curve in an eye's
+// picture, which stands where the middle of the piece does.
+func narrowest(line []r2.Vec) float64 {
+	box := geom.Bounds(line)
+	return min(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y)
+}
+
 // drawnOpenings cuts openings as they were drawn; on a piece that is its own
 // mirror image evenly on both sides.
 func (b *builder) drawnOpenings(all []*solidSketch) ([]cutout, error) {
@@ -100,7 +148,7 @@ func (b *builder) drawnOpenings(all []*solidSketch) ([]cutout, error) {
 		even := b.template.Mirror && !o.AsSeen
 		switch {
 		case even && o.side == 0 && math.Abs(o.eye.toward.X) > fromTheSide:
-			return nil, fmt.Errorf("%sopening %q: seen from the side, its curve goes across the middle of the piece; draw it on a photograph from the front or from behind", at(o.Where), o.Name)
+			return nil, placed{o.Where, fmt.Errorf("opening %q: seen from the side, its curve goes across the middle of the piece; draw it on a photograph from the front or from behind", o.Name)}
 		case even && o.side == 0:
 			out = append(out, b.evenly(o))
 		case even:

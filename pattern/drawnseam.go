@@ -69,7 +69,7 @@ func (b *builder) dropSeams() error {
 		}
 		n, err := strconv.Atoi(name)
 		if err != nil {
-			return fmt.Errorf("%sseam %q: write the number of the seam whose place it takes, as it stands on the piece without drawn seams, or \"new\"", at(d.Where), d.Name)
+			return placed{d.Where, fmt.Errorf("seam %q: write the number of the seam whose place it takes, as it stands on the piece without drawn seams, or \"new\"", d.Name)}
 		}
 		numbers[n] = d
 	}
@@ -88,7 +88,7 @@ func (b *builder) dropSeams() error {
 			}
 			drop, err := plain.made.uprightSeam(n)
 			if err != nil {
-				return fmt.Errorf("%sseam %q: %w", at(d.Where), d.Name, err)
+				return placed{d.Where, fmt.Errorf("seam %q: %w", d.Name, err)}
 			}
 			b.dropped = append(b.dropped, drop...)
 		}

@@ -40,7 +40,7 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 	var findings []report.Finding
 	for i, r := range results {
 		if r.err != nil {
-			return nil, nil, fmt.Errorf("%s%s: %w", at(orders[i].Where), orders[i].Name, r.err)
+			return nil, nil, orders[i].failed(r.err)
 		}
 		set.Pieces = append(set.Pieces, r.pieces...)
 		findings = append(findings, r.findings...)
@@ -52,6 +52,24 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		findings = append(findings, f)
 	}
 	return set, findings, nil
+}
+
+// placed is an error at a place of its own within an order.
+type placed struct {
+	where string
+	error
+}
+
+// failed says which piece could not be made, and the nearest place to look at.
+func (o *Order) failed(err error) error {
+	where := o.Where
+	if p, ok := err.(placed); ok {
+		err = p.error
+		if p.where != "" {
+			where = p.where
+		}
+	}
+	return fmt.Errorf("%s%s: %w", at(where), o.Name, err)
 }
 
 func at(where string) string {
@@ -223,7 +241,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 		return nil, err
 	}
 	b.warnOfScraps(parts)
-	a := &assembly{cutter: cut, parts: parts, lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
+	a := &assembly{cutter: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
 	b.made = a
 	p := b.piece()
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {

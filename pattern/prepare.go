@@ -123,25 +123,25 @@ func (b *builder) unknownSettings() error {
 		return nil
 	}
 	sort.Strings(unknown)
-	return fmt.Errorf("%sthe %s has no setting %q; it has %s", at(b.order.Places[unknown[0]]), b.template.Name, unknown[0], strings.Join(names, ", "))
+	return placed{b.order.Places[unknown[0]], fmt.Errorf("the %s has no setting %q; it has %s", b.template.Name, unknown[0], strings.Join(names, ", "))}
 }
 
 func (b *builder) typedSetting(s template.Setting, v Value) (float64, error) {
-	place := at(b.order.Places[s.Name])
+	place := b.order.Places[s.Name]
 	if len(s.Choices) > 0 {
 		for i, c := range s.Choices {
 			if strings.EqualFold(strings.TrimSpace(v.Typed), c) {
 				return float64(i), nil
 			}
 		}
-		return 0, fmt.Errorf("%ssetting %q is %q; it can be %s", place, s.Name, v.Typed, strings.Join(s.Choices, ", "))
+		return 0, placed{place, fmt.Errorf("setting %q is %q; it can be %s", s.Name, v.Typed, strings.Join(s.Choices, ", "))}
 	}
 	x := v.Number
 	if x < s.Min-sameAngle || x > s.Max+sameAngle {
-		return 0, fmt.Errorf("%ssetting %q is %s; it can be from %s to %s", place, s.Name, v.Typed, showSetting(s, s.Min), showSetting(s, s.Max))
+		return 0, placed{place, fmt.Errorf("setting %q is %s; it can be from %s to %s", s.Name, v.Typed, showSetting(s, s.Min), showSetting(s, s.Max))}
 	}
 	if s.Unit == "count" && x != math.Round(x) {
-		return 0, fmt.Errorf("%ssetting %q is %s; it must be a whole number", place, s.Name, v.Typed)
+		return 0, placed{place, fmt.Errorf("setting %q is %s; it must be a whole number", s.Name, v.Typed)}
 	}
 	return x, nil
 }
@@ -240,11 +240,11 @@ func adjusted(form *body.Form, o Order) (*body.Form, error) {
 			continue
 		}
 		if _, ok := body.Describe(body.Name(name)); !ok {
-			return nil, fmt.Errorf("%scannot adjust %q; adjust \"length\" or a measurement, perhaps %q", at(o.Places[name]), name, body.Suggest(name))
+			return nil, placed{o.Places[name], fmt.Errorf("cannot adjust %q; adjust \"length\" or a measurement, perhaps %q", name, body.Suggest(name))}
 		}
 		m, ok := form.Measurements().Get(body.Name(name), body.Both)
 		if !ok {
-			return nil, fmt.Errorf("%scannot adjust %q, which is not known; measure it first", at(o.Places[name]), name)
+			return nil, placed{o.Places[name], fmt.Errorf("cannot adjust %q, which is not known; measure it first", name)}
 		}
 		values[body.Name(name)] = m.Value + v.Number
 		if v.Percent {
