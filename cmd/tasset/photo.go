@@ -130,7 +130,11 @@ func saySizes(w io.Writer, sizes []costume.SizeReport) error {
 		if s.Checked {
 			by = "other marks"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", s.Name, s.Shown, s.ShownPM, by, s.HowTo)
+		name := s.Name
+		if s.Over != "" {
+			name += ", over " + s.Over
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", name, s.Shown, s.ShownPM, by, s.HowTo)
 	}
 	fmt.Fprintln(t)
 	return t.Flush()

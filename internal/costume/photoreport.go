@@ -55,6 +55,7 @@ type MarkReport struct {
 // SizeReport is a size that photographs gave.
 type SizeReport struct {
 	Name      string  `json:"name"`
+	Over      string  `json:"over,omitempty"` // what it was photographed over; not taken off here
 	Value     float64 `json:"value"`
 	PlusMinus float64 `json:"plusMinus"`
 	Checked   bool    `json:"checked"` // other marks check those that it hangs on
@@ -125,12 +126,16 @@ func (f *Folder) sizes(p *Photos) []SizeReport {
 	var out []SizeReport
 	seen := f.seen(p)
 	for _, l := range p.Solution.Lengths {
+		over := ""
 		if seen != nil {
 			if i := slices.Index(seen.Names, body.Name(l.Name)); i >= 0 {
 				l.Value, l.SD = seen.Values[i], math.Sqrt(seen.Covariance[i*len(seen.Names)+i])
+				if seen.Over != nil {
+					over = seen.Over[i]
+				}
 			}
 		}
-		out = append(out, SizeReport{Name: l.Name, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
+		out = append(out, SizeReport{Name: l.Name, Over: over, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
 			HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
 	}
 	return out

@@ -121,7 +121,7 @@ func (w *Wearer) under(layer string, d body.Description) bool {
 			return on(body.Foot)
 		case d.Region == "":
 			return on(body.Foot) || on(body.Head)
-		case strings.HasPrefix(string(d.Name), "face") && (layer == "hair" || layer == "wig"):
+		case (strings.HasPrefix(string(d.Name), "face") || d.Name == "pupil distance") && (layer == "hair" || layer == "wig"):
 			return false
 		}
 		return on(d.Region)
