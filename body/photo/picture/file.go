@@ -89,18 +89,19 @@ func scans(src []byte) int {
 // Place is the photograph on a page so that it stands upright in a rectangle.
 // JPEG and PNG keep their pixels as they were stored, without what the camera
 // noted (the place where it was taken among it); WebP, which pages cannot hold,
-// becomes a JPEG.
+// becomes a JPEG. The error names a file that cannot be read to its end.
 func (p *Picture) Place(r draw.Rect) (*draw.Picture, error) {
+	img, err := p.decode()
+	if err != nil {
+		return nil, err
+	}
 	switch p.format {
 	case jpegFile:
 		return p.turn.placed(bareJPEG(p.src), r), nil
 	case pngFile:
 		return p.turn.placed(barePNG(p.src), r), nil
 	}
-	img, err := p.Upright()
-	if err != nil {
-		return nil, err
-	}
+	img = p.turn.apply(onWhite(img))
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 95}); err != nil {
 		return nil, err

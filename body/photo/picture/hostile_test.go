@@ -70,6 +70,8 @@ func directory(next uint32, pairs ...[2]uint32) []byte {
 func TestRead_refusesInWords(t *testing.T) {
 	one := smallJPEG(t)
 	many := append(one[:len(one)-2:len(one)-2], bytes.Repeat([]byte{0xff, 0xda, 0, 2}, 200)...)
+	still := []byte("RIFF\x16\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x00\x00\x00\x00\x3f\x00\x00\x2f\x00\x00")
+	moving := append(still[:len(still):len(still)], "ANIM\x06\x00\x00\x00\xff\xff\xff\xff\x00\x00"...)
 	for what, c := range map[string]struct {
 		src  []byte
 		says string
@@ -89,6 +91,10 @@ func TestRead_refusesInWords(t *testing.T) {
 		"JPEG, begin only":     {[]byte("\xff\xd8\xff"), "its header cannot be read"},
 		"WebP, begin only":     {[]byte("RIFF\x10\x00\x00\x00WEBPVP8 "), "its header cannot be read"},
 		"hundreds of passes":   {many, "passes"},
+		"JPEG cut short":       {one[:len(one)-9], "breaks off before the end"},
+		"PNG without pixels":   {pngSaying(50, 50), "breaks off before the end"},
+		"WebP, header only":    {still, "breaks off before the end"},
+		"WebP that moves":      {moving, "is a moving picture"},
 		"WebP that says large": {[]byte("RIFF\x16\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x00\x00\x00\x00\xff\x7f\x00\xff\x7f\x00"), "32768 × 32768"},
 	} {
 		_, _, err := Read("front.jpg", c.src)

@@ -31,7 +31,8 @@ func (p *Picture) note(stored image.Config) []report.Finding {
 	if err != nil {
 		findings = append(findings, report.Doubtf(p.Name, "What the camera noted in the file (EXIF) is damaged and could be read in part at most (%v).", err))
 	}
-	findings = append(findings, p.cut(n)...)
+	findings = append(findings, p.resized(n)...)
+	findings = append(findings, p.turned(n)...)
 	findings = append(findings, p.zoomed(n)...)
 	if wide := float64(max(size.X, size.Y)) / float64(min(size.X, size.Y)); wide > widest {
 		findings = append(findings, report.Finding{Level: report.Doubt, Subject: p.Name,

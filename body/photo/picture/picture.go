@@ -35,6 +35,7 @@ type Picture struct {
 	Width, Height int     // px, upright: turned as the camera noted
 	F35           float64 // focal length as on 36 × 24 mm film by equal diagonal, mm; 0: the file does not tell, or what it tells no longer holds
 	Lens          string  // camera and lens in the words of the file; "" if it does not tell
+	Cut           bool    // something was cut off: the focal length that the file told no longer holds
 	src           []byte
 	format        format
 	turn          turn
@@ -60,6 +61,9 @@ func Read(name string, src []byte) (*Picture, []report.Finding, error) {
 	}
 	if f == jpegFile && scans(src) > maxScans {
 		return nil, nil, fmt.Errorf("%s stores its pixels in %d passes; a camera writes at most a dozen, and more than %d are not read. Save it anew as a JPEG", name, scans(src), maxScans)
+	}
+	if err := f.whole(src); err != nil {
+		return nil, nil, fmt.Errorf("%s %w", name, err)
 	}
 	p := &Picture{Name: name, src: src, format: f}
 	findings := p.note(size)

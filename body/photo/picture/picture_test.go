@@ -2,6 +2,7 @@ package picture
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -171,6 +172,10 @@ func TestRead_cutAndMadeSmaller(t *testing.T) {
 	}{
 		{4000, 3000, 26, 26, -1, ""},
 		{2000, 1500, 26, 26, report.Note, "If it was cut to that shape instead, the focal length is 52 mm"},
+		{2000, 1500, 26, 26, report.Note, "noted 4000 × 3000 pixels; the file has 2000 × 1500"},
+		{1500, 2000, 26, 26, report.Note, "noted 3000 × 4000 pixels; the file has 1500 × 2000"},
+		{2000, 1500, 0, 0, report.Note, "must be multiplied by 0.5."},
+		{8000, 6000, 26, 26, report.Doubt, "made larger after it was taken"},
 		{1500, 2000, 26, 26, report.Note, "made smaller"},
 		{3000, 3000, 26, 0, report.Doubt, `"focal length: 31 mm"`}, // 26 · 5000 / 4243 = 30.6
 		{3000, 3000, 0, 0, report.Doubt, "something was cut off"},
@@ -178,9 +183,9 @@ func TestRead_cutAndMadeSmaller(t *testing.T) {
 	} {
 		n := notes{width: 4000, height: 3000, f35: float64(c.f35)}
 		p := &Picture{Name: "front.jpg", Width: c.width, Height: c.height, F35: n.f35}
-		got := p.cut(n)
-		if p.F35 != c.wantF35 {
-			t.Errorf("%v: focal length %v", c, p.F35)
+		got := p.resized(n)
+		if p.F35 != c.wantF35 || p.Cut != (3*c.width != 4*c.height && 4*c.width != 3*c.height) {
+			t.Errorf("%v: focal length %v, cut %v", c, p.F35, p.Cut)
 		}
 		if c.says == "" {
 			if len(got) > 0 {
@@ -188,6 +193,35 @@ func TestRead_cutAndMadeSmaller(t *testing.T) {
 			}
 		} else if len(got) != 1 || got[0].Level != c.level || !strings.Contains(got[0].String(), c.says) {
 			t.Errorf("%v: %v", c, got)
+		}
+	}
+}
+
+// Only a picture that stood when it was stored and lies now is doubtful: cameras
+// store lying ones and note how to turn them, and programs that turn the pixels
+// leave the noted size as it is.
+func TestRead_turned(t *testing.T) {
+	for _, c := range []struct {
+		noted, stored [2]int
+		turn          turn
+		says          string
+	}{
+		{[2]int{1500, 2000}, [2]int{1500, 2000}, 1, ""},
+		{[2]int{2000, 1500}, [2]int{2000, 1500}, 6, ""},
+		{[2]int{2000, 1500}, [2]int{1500, 2000}, 1, ""},
+		{[2]int{2000, 1500}, [2]int{2000, 1500}, 1, ""},
+		{[2]int{1500, 2000}, [2]int{2000, 1500}, 1, "The camera noted an upright picture, 1500 × 2000 pixels; the file lies, 2000 × 1500"},
+		{[2]int{1500, 2000}, [2]int{2000, 1500}, 0, "turned by 90°"},
+		{[2]int{1500, 2000}, [2]int{1500, 2000}, 6, "the file says to turn it by 90°"},
+	} {
+		tiff := directory(0, [2]uint32{0x0112, uint32(c.turn)}, [2]uint32{0xa002, uint32(c.noted[0])}, [2]uint32{0xa003, uint32(c.noted[1])})
+		var b bytes.Buffer
+		if err := jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, c.stored[0], c.stored[1])), nil); err != nil {
+			t.Fatal(err)
+		}
+		_, found, err := Read("front.jpg", withEXIF(b.Bytes(), tiff))
+		if err != nil || len(found) > 1 || (c.says == "") != (len(found) == 0) || !strings.Contains(fmt.Sprint(found), c.says) {
+			t.Errorf("%v: %v, %v", c, found, err)
 		}
 	}
 }
