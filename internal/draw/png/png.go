@@ -2,11 +2,15 @@
 package png
 
 import (
+	"bytes"
+	"encoding/binary"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/png"
 	"io"
+	"math"
 	"sync"
 
 	"tasset/internal/draw"
@@ -43,7 +47,28 @@ func Write(w io.Writer, p draw.Page, pxPerMM float64) error {
 			}
 		}
 	}
-	return png.Encode(w, img)
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		return err
+	}
+	const header = 33 // signature and IHDR, behind which the resolution may stand
+	for _, part := range [][]byte{b.Bytes()[:header], resolution(pxPerMM), b.Bytes()[header:]} {
+		if _, err := w.Write(part); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// resolution is the chunk that tells the size of a pixel, in pixels a metre, so
+// that other programs open the picture at its true size (source: W3C PNG, 11.3.4.3
+// and annex D).
+func resolution(pxPerMM float64) []byte {
+	perMetre := uint32(math.Round(1000 * pxPerMM))
+	chunk := binary.BigEndian.AppendUint32([]byte("pHYs"), perMetre)
+	chunk = append(binary.BigEndian.AppendUint32(chunk, perMetre), 1) // 1: metre
+	out := append(binary.BigEndian.AppendUint32(nil, uint32(len(chunk)-4)), chunk...)
+	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(chunk))
 }
 
 func paint(ctx *canvas.Context, p *draw.Path) {
