@@ -272,7 +272,8 @@ func TestTrace_refuses(t *testing.T) {
 		{[]Pixel{{10, 10}, {90, 10}, {90, 1000}}, []string{"point 3", "[90, 1000]", "800 pixels wide"}},
 		{[]Pixel{{10, 10}, {90, 10}, {90, 90}, {10, 10}}, []string{"points 4 and 1 are one place"}},
 		{[]Pixel{{10, 10}, {300, 300}, {300, 10}, {10, 300}}, []string{"crosses", "from point 1 to 2", "from point 3 to 4"}},
-		{[]Pixel{{1, 1}, {2, 1}, {2, 2}}, []string{"1 by 1 mm", "3 mm to 6 m"}},
+		{[]Pixel{{1, 1}, {2, 1}, {2, 2}}, []string{"1 mm wide and 1 mm high", "3 mm to 6 m"}},
+		{[]Pixel{{10, 10}, {90, 50}, {50, 30}, {70, 40}}, []string{"all its points lie on one line"}},
 		{[]Pixel{{10, 10}, {math.NaN(), 10}, {90, 90}}, []string{"point 2", "no place"}},
 	} {
 		var outline []TracePoint

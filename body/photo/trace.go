@@ -1,7 +1,9 @@
 package photo
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -67,9 +69,12 @@ func (t *Traced) simple() error {
 			return fmt.Errorf("points %d and %d are one place; leave one out (the outline closes by itself)", i+1, j+1)
 		}
 	}
+	if onOneLine(t.Points) {
+		return fmt.Errorf("all its points lie on one line; draw it round the part")
+	}
 	box := geom.Bounds(t.Points)
 	if size := r2.Sub(box.Max, box.Min); max(size.X, size.Y) > mostTraced || max(size.X, size.Y) < leastTraced {
-		return fmt.Errorf("it is %.4g by %.4g mm; %.0f mm to %.0f m can be traced: look at the scale or the known length", size.X, size.Y, leastTraced, mostTraced/1000)
+		return fmt.Errorf("it would be %s wide and %s high; %.0f mm to %.0f m can be traced: look at the scale or the known length", metres(size.X), metres(size.Y), leastTraced, mostTraced/1000)
 	}
 	ring := geom.SmoothRing(t.Points, t.Corner, tracedStep)
 	if i, j, bad := geom.Crossing(ring); bad {
@@ -83,6 +88,24 @@ func (t *Traced) simple() error {
 		slices.Reverse(t.Corner)
 	}
 	return nil
+}
+
+// onOneLine tells whether points leave a straight line by no more than they may
+// stand apart.
+func onOneLine(pts []r2.Vec) bool {
+	far := slices.MaxFunc(pts, func(a, b r2.Vec) int { return cmp.Compare(geom.Dist(a, pts[0]), geom.Dist(b, pts[0])) })
+	along := r2.Unit(r2.Sub(far, pts[0]))
+	return !slices.ContainsFunc(pts, func(p r2.Vec) bool {
+		return math.Abs(r2.Cross(along, r2.Sub(p, pts[0]))) > closestTrace
+	})
+}
+
+// metres writes a size that may be out of all measure.
+func metres(mm float64) string {
+	if mm < 1000 {
+		return fmt.Sprintf("%.3g mm", mm)
+	}
+	return fmt.Sprintf("%.1f m", mm/1000)
 }
 
 // stretch is the point of the outline after which an edge of its smooth curve
