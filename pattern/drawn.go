@@ -42,6 +42,7 @@ type Drawn struct {
 	Corner []bool   // where the curve turns sharply; nil: nowhere, else one for each ray
 	Mirror bool     // on the middle of the body: the mirror image is cut as well, even if the piece is not its own
 	AsSeen bool     // openings, and edges from the front or behind: as drawn, not made even
+	On     string   // the photograph, as the maker calls it
 	Where  string   // place in costume.yaml
 }
 

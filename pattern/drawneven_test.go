@@ -3,6 +3,7 @@ package pattern_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -236,4 +237,35 @@ func middle2(line []r3.Vec) r2.Vec {
 		at = r2.Add(at, r2.Vec{X: p.X / float64(len(line)), Y: p.Y / float64(len(line))})
 	}
 	return at
+}
+
+// The sizes of an opening that is drawn instead are not among the settings that
+// the piece was made with, and it says where it was drawn.
+func TestDrawn_settingsOfAnOpeningDrawnInstead(t *testing.T) {
+	form := drawBody(t, 0)
+	o := sweepOrder("gores")
+	plain, _, err := madeFor(o, templates.FS, form)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := drawnThrough(plain, r3.Vec{Y: 10, Z: 1500}, onShell(t, geom.NewLocator(wholeShell(plain)), ellipse(0, 10, 52, 45, 30)))
+	d.Name, d.On = "face", "photos/head-front.jpg"
+	o.Drawn = []pattern.Drawn{d}
+	p, _, err := madeFor(o, templates.FS, form)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := func(p *pattern.Piece) (all []string) {
+		for _, s := range p.Settings {
+			all = append(all, s.Name)
+		}
+		return all
+	}
+	gone := slices.DeleteFunc(names(plain), func(n string) bool { return slices.Contains(names(p), n) })
+	if fmt.Sprint(gone) != "[face width brow edge]" {
+		t.Errorf("%v are not listed, want the face's width and edge", gone)
+	}
+	if said := fmt.Sprint(p.Notes); !strings.Contains(said, `Cut as drawn on photos/head-front.jpg: opening "face".`) {
+		t.Errorf("the notes are %s", said)
+	}
 }

@@ -9,6 +9,7 @@ import (
 	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
+	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -23,6 +24,39 @@ func (b *builder) redrawn(opening string) bool {
 		}
 	}
 	return false
+}
+
+// idle are the settings, by their identifiers, that shape only openings of the
+// template that are drawn instead.
+func (b *builder) idle() map[string]bool {
+	rest := *b.template
+	rest.Openings = nil
+	var gone []template.Opening
+	for _, o := range b.template.Openings {
+		if b.redrawn(o.Name) {
+			gone = append(gone, o)
+		} else {
+			rest.Openings = append(rest.Openings, o)
+		}
+	}
+	idle := template.Uses(gone)
+	for name := range template.Uses(rest) {
+		delete(idle, name)
+	}
+	return idle
+}
+
+// drawnOn says what was drawn on which photograph.
+func drawnOn(drawn []Drawn) []string {
+	var out []string
+	for _, d := range drawn {
+		on := d.On
+		if on == "" {
+			on = "a photograph"
+		}
+		out = append(out, fmt.Sprintf("Cut as drawn on %s: %s %q.", on, d.Kind, d.Name))
+	}
+	return out
 }
 
 // nameOpenings notes which drawn openings take no other's place, and refuses

@@ -263,7 +263,12 @@ func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
 		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.part.Frame, Asked: b.asked, Units: b.order.Units}
+	p.Notes = drawnOn(b.order.Drawn)
+	idle := b.idle()
 	for _, s := range t.Settings {
+		if idle[s.Ident] {
+			continue
+		}
 		_, typed := b.order.Settings[s.Name]
 		unit := map[string]string{"mm": "mm", "deg": "deg", "percent": "%", "choice": "choice"}[s.Unit]
 		set := Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed}

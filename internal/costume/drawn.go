@@ -43,7 +43,7 @@ func (p *Photos) rays(d Drawn, headOnForm geom.Frame) (*pattern.Drawn, []report.
 	if view.OfHead() {
 		stand = headOnForm
 	}
-	out := &pattern.Drawn{Kind: pattern.DrawnKind(d.Kind), Name: d.Name, Mirror: view != photo.HeadFront && view != photo.BodyFront, AsSeen: d.AsSeen, Where: d.Where}
+	out := &pattern.Drawn{Kind: pattern.DrawnKind(d.Kind), Name: d.Name, Mirror: view != photo.HeadFront && view != photo.BodyFront, AsSeen: d.AsSeen, On: d.On, Where: d.Where}
 	var curve []photo.Pixel
 	for _, n := range d.Curve {
 		curve, out.Corner = append(curve, n.At), append(out.Corner, n.Corner)
