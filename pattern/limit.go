@@ -1,10 +1,8 @@
 package pattern
 
 import (
-	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"tasset/internal/geom"
 
@@ -21,21 +19,18 @@ import (
 // and by its share of the foam. Moved so, a slope or a crown keeps the whole
 // distance, which an offset within a section would not.
 type limit struct {
-	mesh    geom.Mesh // shell axes
-	low     float64   // lowest and highest level that mesh reaches
-	high    float64
-	reach   [][]float64 // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
-	mirror  bool        // make each ring its own mirror image
-	slices  map[float64][]r2.Vec
-	byLevel []lying // triangles by their lowest level
-	span    float64
+	mesh   geom.Mesh // shell axes
+	low    float64   // lowest and highest level that mesh reaches
+	high   float64
+	reach  [][]float64 // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
+	mirror bool        // make each ring its own mirror image
+	slices map[float64][]r2.Vec
+	rows   [][]int  // triangles that reach into each row of levels from low on
+	pts    []r2.Vec // room for those of one ring
 }
 
-// lying is a triangle of a limit and the lowest level that it reaches.
-type lying struct {
-	tri    int
-	lowest float64
-}
+// rowHeight is how high a row is, mm: less than most triangles are.
+const rowHeight = 2.0
 
 // drawStep is the spacing of the levels at which a drawn-on piece remembers
 // what lies above (detail: a head does not change by a visible amount in it).
@@ -50,23 +45,30 @@ func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, mirror bool) *limit 
 		out.V[i] = r3.Add(p, r3.Scale(clear(normals[i], p), normals[i]))
 	}
 	l := &limit{mesh: out, mirror: mirror, slices: map[float64][]r2.Vec{}}
-	l.sortByLevel()
+	l.sortIntoRows()
 	return l
 }
 
-func (l *limit) sortByLevel() {
+// sortIntoRows notes which triangles reach into which row of levels.
+func (l *limit) sortIntoRows() {
 	l.low, l.high = math.Inf(1), math.Inf(-1)
 	for _, v := range l.mesh.V {
 		l.low, l.high = min(l.low, v.Y), max(l.high, v.Y)
 	}
-	l.byLevel = make([]lying, len(l.mesh.T))
+	if l.low > l.high {
+		return
+	}
+	l.rows = make([][]int, l.row(l.high)+1)
 	for i, t := range l.mesh.T {
 		a, b, c := l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y
-		l.byLevel[i] = lying{i, min(a, b, c)}
-		l.span = max(l.span, max(a, b, c)-l.byLevel[i].lowest)
+		for r := l.row(min(a, b, c)); r <= l.row(max(a, b, c)); r++ {
+			l.rows[r] = append(l.rows[r], i)
+		}
 	}
-	slices.SortFunc(l.byLevel, func(a, b lying) int { return cmp.Or(cmp.Compare(a.lowest, b.lowest), a.tri-b.tri) })
 }
+
+// row is the number of the row that a level lies in.
+func (l *limit) row(level float64) int { return int((level - l.low) / rowHeight) }
 
 // drawnAngles (detail): a piece that is drawn on knows what it goes round by
 // how far that reaches in so many directions.
@@ -168,7 +170,7 @@ func (l *limit) drawnAt(level float64) []r2.Vec {
 // hull is the convex hull, or the points themselves while they span no area.
 func hull(pts []r2.Vec) []r2.Vec {
 	if len(pts) < 3 {
-		return pts
+		return slices.Clone(pts)
 	}
 	return geom.Hull(pts)
 }
@@ -181,7 +183,7 @@ func (l *limit) at(level float64) []r2.Vec {
 	if ring, ok := l.slices[level]; ok {
 		return ring
 	}
-	pts := l.crossings(level)
+	pts := l.crossings(l.pts[:0], level)
 	if l.reach != nil && level <= l.high {
 		pts = append(pts, l.drawnAt(level)...)
 	}
@@ -191,21 +193,17 @@ func (l *limit) at(level float64) []r2.Vec {
 		}
 	}
 	ring := hull(pts)
-	l.slices[level] = ring
+	l.slices[level], l.pts = ring, pts
 	return ring
 }
 
-// crossings are the points where the mesh's edges cross the level.
-func (l *limit) crossings(level float64) []r2.Vec {
-	first := sort.Search(len(l.byLevel), func(i int) bool {
-		return l.byLevel[i].lowest >= level-l.span-geom.Coincident
-	})
-	var pts []r2.Vec
-	for _, at := range l.byLevel[first:] {
-		if at.lowest > level {
-			break
-		}
-		t := l.mesh.T[at.tri]
+// crossings adds the points where the mesh's edges cross the level.
+func (l *limit) crossings(pts []r2.Vec, level float64) []r2.Vec {
+	if !(level >= l.low && level <= l.high) {
+		return pts
+	}
+	for _, ti := range l.rows[l.row(level)] {
+		t := l.mesh.T[ti]
 		for k := range 3 {
 			a, b := l.mesh.V[t[k]], l.mesh.V[t[(k+1)%3]]
 			if (a.Y <= level) == (b.Y <= level) {

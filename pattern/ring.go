@@ -65,7 +65,7 @@ func creasedRing(round []r2.Vec, ridges []ridge) (ring, tips []r2.Vec) {
 	centre := geom.Centroid(round)
 	pts := append([]r2.Vec(nil), round...)
 	for _, c := range ridges {
-		p, _ := rayMeets(round, centre, c.angle)
+		p, _ := rayMeets(round, centre, c.angle, 0)
 		tip := r2.Add(p, r2.Scale(c.rise, direction(c.angle)))
 		pts, tips = append(pts, tip), append(tips, tip)
 	}
@@ -73,16 +73,16 @@ func creasedRing(round []r2.Vec, ridges []ridge) (ring, tips []r2.Vec) {
 }
 
 // rayMeets is the point of a closed convex ring at an angle from a centre
-// inside it, and the index of the side that it lies on.
-func rayMeets(ring []r2.Vec, centre r2.Vec, angle float64) (r2.Vec, int) {
+// inside it, and the side that it lies on. Sides are looked at from one on.
+func rayMeets(ring []r2.Vec, centre r2.Vec, angle float64, from int) (r2.Vec, int) {
 	d := direction(angle)
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
+	for k := range ring {
+		i := (from + k) % len(ring)
+		a, b := ring[i], ring[(i+1)%len(ring)]
 		ca, cb := r2.Cross(d, r2.Sub(a, centre)), r2.Cross(d, r2.Sub(b, centre))
-		if ca > 0 || cb <= 0 {
-			continue
+		if ca <= 0 && cb > 0 {
+			return r2.Add(a, r2.Scale(ca/(ca-cb), r2.Sub(b, a))), i
 		}
-		return r2.Add(a, r2.Scale(ca/(ca-cb), r2.Sub(b, a))), i
 	}
 	return ring[0], 0
 }

@@ -106,8 +106,10 @@ func (l *limit) across(low float64) *limit {
 		level := min(low+(l.high-low)*float64(i)/float64(rows), l.high-1e-3)
 		ring := l.at(level)
 		centre := geom.Centroid(ring)
+		side := 0
 		for j := range n {
-			q, _ := rayMeets(ring, centre, float64(j)*slabAngle)
+			var q r2.Vec
+			q, side = rayMeets(ring, centre, float64(j)*slabAngle, side)
 			m.V = append(m.V, acrossFrame.Local(shellVec(q, level)))
 		}
 	}
@@ -118,7 +120,7 @@ func (l *limit) across(low float64) *limit {
 		}
 	}
 	out := &limit{mesh: m, slices: map[float64][]r2.Vec{}}
-	out.sortByLevel()
+	out.sortIntoRows()
 	return out
 }
 

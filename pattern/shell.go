@@ -140,7 +140,7 @@ func (s *shell) keyPoints(r ringPlan, line, tips []r2.Vec, faceted bool) []r2.Ve
 		case k.crease >= 0 && k.crease < len(tips):
 			at[i] = tips[k.crease]
 		default:
-			at[i], _ = rayMeets(line, centre, k.angle)
+			at[i], _ = rayMeets(line, centre, k.angle, 0)
 		}
 		if g := s.plan.gap; g != nil && k.edge != bothSides && s.plan.span == nil {
 			d := g.width / 2

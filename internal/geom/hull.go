@@ -12,7 +12,7 @@ import (
 // Source: A. M. Andrew, "Another efficient algorithm for convex hulls in two
 // dimensions", Information Processing Letters 9 (1979).
 func Hull(pts []r2.Vec) []r2.Vec {
-	sorted := append([]r2.Vec(nil), pts...)
+	sorted := slices.Clone(pts)
 	slices.SortFunc(sorted, func(a, b r2.Vec) int {
 		switch {
 		case a.X < b.X || a.X == b.X && a.Y < b.Y:
@@ -26,7 +26,8 @@ func Hull(pts []r2.Vec) []r2.Vec {
 		return sorted
 	}
 	lower := chain(sorted)
-	upper := chain(Reversed(sorted))
+	slices.Reverse(sorted)
+	upper := chain(sorted)
 	return append(lower[:len(lower)-1], upper[:len(upper)-1]...)
 }
 
