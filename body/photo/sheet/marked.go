@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 
 	"tasset/body/photo"
@@ -33,10 +32,12 @@ func Marked(p *picture.Picture, shot photo.Shot, solved *photo.Subject) (draw.Pa
 		return draw.Page{}, err
 	}
 	m.fits, m.alone = fitsOf(shot, solved), true
+	m.leftOut = solved != nil && len(m.fits) == 0
 	for _, f := range m.fits {
 		m.alone = m.alone && !f.Checked()
 	}
 	m.scales()
+	m.settle()
 	m.marks()
 	m.explain(m.words(solved != nil))
 	return m.page, nil
@@ -69,8 +70,11 @@ type marked struct {
 	page   draw.Page
 	more   []photo.Pixel     // places that must be on it besides what is marked
 	fits   map[int]photo.Fit // by mark
-	plates [][4]r2.Vec       // where words stand
+	plates []plate           // words that stand beside what is drawn
+	clear  [][2]r2.Vec       // lines that they must not cover
 	alone  bool              // nothing checks any mark: said once, not at each
+
+	leftOut bool // the others were solved without this picture
 }
 
 func fitsOf(shot photo.Shot, solved *photo.Subject) map[int]photo.Fit {
@@ -147,16 +151,17 @@ func (m *marked) scales() {
 		if a.Y > b.Y {
 			b = a
 		}
-		m.plate(r2.Add(b, at(0, 7)), "ruler: "+units.Format(r.Length, units.MM), blue)
+		m.named(b, at(0, 7), "ruler: "+units.Format(r.Length, units.MM), blue)
 	}
 	if c := m.shot.Card; c != nil {
 		var ring []r2.Vec
 		for i, p := range c.Corners {
 			ring = append(ring, m.place(p))
 			m.add(ringAt(ring[i], blue)...)
-			m.plate(r2.Add(ring[i], at(0, 4)), fmt.Sprint(i+1), blue)
+			m.named(ring[i], at(0, 6), fmt.Sprint(i+1), blue)
 		}
 		m.add(onPhoto(0.3, blue, append(ring, ring[0])...)...)
+		m.keepClear(append(ring, ring[0])...)
 	}
 }
 
@@ -166,38 +171,11 @@ func (m *marked) gauge(a, b r2.Vec) {
 		return
 	}
 	m.add(onPhoto(0.5, blue, a, b)...)
+	m.keepClear(a, b)
 	along := r2.Unit(r2.Sub(b, a))
 	across := r2.Scale(3, r2.Vec{X: -along.Y, Y: along.X})
 	m.add(onPhoto(0.5, blue, r2.Sub(a, across), r2.Add(a, across))...)
 	m.add(onPhoto(0.5, blue, r2.Sub(b, across), r2.Add(b, across))...)
-}
-
-// plate is a word on a light ground, as near to a place as no other word stands.
-func (m *marked) plate(c r2.Vec, s string, colour draw.Color) {
-	t := &draw.Text{Size: labelSize, Align: draw.Centre, Bold: true, Color: colour, S: s, Layer: "text"}
-	half := t.Width()/2 + 1
-	c.X = min(max(c.X, half), m.page.Width-half)
-	var k [4]r2.Vec
-	for i := range 2 * mostPlates {
-		up := float64((i+1)/2) * (labelSize + 1.5)
-		if i%2 == 0 {
-			up = -up
-		}
-		t.At = r2.Add(c, at(0, up-labelSize*draw.CapHeight/2))
-		if k = t.Corners(); !slices.ContainsFunc(m.plates, func(o [4]r2.Vec) bool { return overlap(k, o) }) {
-			break
-		}
-	}
-	m.plates = append(m.plates, k)
-	m.add(filled(white, k[:]...), t)
-}
-
-// mostPlates is how far a word is moved away before it may cover another.
-const mostPlates = 20
-
-// overlap tells whether two upright rectangles do.
-func overlap(a, b [4]r2.Vec) bool {
-	return a[0].X < b[2].X && b[0].X < a[2].X && a[0].Y < b[2].Y && b[0].Y < a[2].Y
 }
 
 func ringAt(c r2.Vec, colour draw.Color) []draw.Item {
@@ -266,14 +244,15 @@ func (m *marked) expected(p, q r2.Vec, colour draw.Color) {
 
 // words say what the signs mean.
 func (m *marked) words(solved bool) string {
-	says := "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
-	if solved {
-		says = "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red: the others speak against it (DOES NOT FIT), or all marks miss each other by much (LOOK AGAIN). Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
-		if m.alone {
-			says = "Left and right are the wearer's own. A ring is a mark; the number is how far it is from the solved point, on the head or body. In this picture no mark is checked by others: a small number does not mean that the mark is right. A picture from the side checks most of them."
-		}
+	switch {
+	case m.leftOut:
+		return "This picture was left out: tasset photo says why. A ring is a mark; its pixels stand under its name. Left and right are the wearer's own."
+	case solved && m.alone:
+		return "Left and right are the wearer's own. A ring is a mark; the number is how far it is from the solved point, on the head or body. In this picture no mark is checked by others: a small number does not mean that the mark is right. A picture from the side checks most of them."
+	case solved:
+		return "Left and right are the wearer's own. A ring is a mark, a cross is where all other marks expect it. The number is how far the mark is from where all marks together put the point, on the head or body. In red: the others speak against it (DOES NOT FIT), or all marks miss each other by much (LOOK AGAIN). Nothing checks it: no other picture would show it if this mark were wrong, so place it with care or measure by tape."
 	}
-	return says
+	return "A ring is a mark; its pixels stand under its name. Left and right are the wearer's own. Compare each with the sentence that says where it is (tasset photo)."
 }
 
 // explain sets words under the picture.

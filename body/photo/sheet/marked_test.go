@@ -151,10 +151,24 @@ func TestMarked_saysWhatDoesNotFit(t *testing.T) {
 	if !slices.ContainsFunc(textsOn(page), func(w *draw.Text) bool { return w.S == "12.3 mm off: LOOK AGAIN" && w.Color == alarm }) {
 		t.Error("a mark 12 mm off is not shown")
 	}
+	solved.Shots[0].Name = "others.jpg"
+	if page, err = Marked(photographOf(t, "x.jpg", plain(300, 400)), shot, solved); err != nil {
+		t.Fatal(err)
+	}
+	if said := fmt.Sprint(wordsOf(page)); !strings.Contains(said, "This picture was left out") || !strings.Contains(said, "[100, 100]") || strings.Contains(said, "how far") {
+		t.Errorf("of a picture that was left out: %s", said)
+	}
 	shot.Width = 400
 	if _, err := Marked(photographOf(t, "x.jpg", plain(300, 400)), shot, nil); err == nil || !strings.Contains(err.Error(), "300 × 400") {
 		t.Errorf("marks of another picture: %v", err)
 	}
+}
+
+func wordsOf(p draw.Page) (all []string) {
+	for _, w := range textsOn(p) {
+		all = append(all, w.S)
+	}
+	return all
 }
 
 func TestApart(t *testing.T) {

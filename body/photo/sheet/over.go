@@ -55,6 +55,10 @@ func LaidOver(p *picture.Picture, shot photo.Shot, o Over) (draw.Page, error) {
 		return draw.Page{}, err
 	}
 	m.scales()
+	for _, mark := range shot.Marks { // words keep off the wearer's face and joints
+		p := m.place(mark.At)
+		m.keepClear(p, p)
+	}
 	for _, l := range o.Laid {
 		if err := m.lay(l); err != nil {
 			return draw.Page{}, err
@@ -66,6 +70,7 @@ func LaidOver(p *picture.Picture, shot photo.Shot, o Over) (draw.Page, error) {
 	for _, r := range o.Rulers {
 		m.read(r, func(p photo.Pixel) photo.Pixel { return p })
 	}
+	m.settle()
 	m.explain("Blue: rulers and what they read. Red: curves as they are drawn, with their points; a square is a corner. Pictures that are laid over it show the photograph through. Lengths hold at the depth that was given (± 95 %); a picture that looks too large or too small tells that its depth or scale is wrong.")
 	return m.page, nil
 }
@@ -145,12 +150,16 @@ func (m *marked) curve(c Curve, to func(photo.Pixel) photo.Pixel) {
 			top = p
 		}
 	}
-	m.plate(r2.Add(top, at(0, 6)), c.Says, alarm)
+	m.keepClear(run...)
+	m.named(top, at(0, 6), c.Says, alarm)
 }
 
-// read draws a long ruler with what it reads.
+// read draws a long ruler with what it reads, at its upper end.
 func (m *marked) read(l Line, to func(photo.Pixel) photo.Pixel) {
 	a, b := m.place(to(l.From)), m.place(to(l.To))
 	m.gauge(a, b)
-	m.plate(r2.Add(r2.Scale(0.5, r2.Add(a, b)), at(0, 5)), l.Says, blue)
+	if a.Y > b.Y {
+		b = a
+	}
+	m.named(b, at(0, 6), l.Says, blue)
 }

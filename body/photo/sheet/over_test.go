@@ -42,6 +42,16 @@ func TestLaidOver_liesWhereItShould(t *testing.T) {
 		}
 	}
 	words := textsOn(page)
+	a, b := on(under, 100.0/600, 700.0/800), on(under, 100.0/600, 100.0/800)
+	for _, w := range words {
+		k := w.Corners()
+		if crosses(draw.Rect{Min: k[0], Max: k[2]}, [2]r2.Vec{a, b}) {
+			t.Errorf("%q covers the staff", w.S)
+		}
+		if w.S == "staff: 140 cm ± 4 cm" && (k[0].Y < b.Y || k[0].Y > b.Y+nearPlate) {
+			t.Errorf("the staff's reading stands at %v, not over its upper end, %v", k[0], b)
+		}
+	}
 	for i, a := range words {
 		for _, b := range words[:i] {
 			if !apartFrom(a, b) {
