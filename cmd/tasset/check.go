@@ -37,8 +37,12 @@ still a draft, 2 if the files cannot be read.`,
 // shape makes a folder's pieces without pages.
 func shape(cmd *cobra.Command, f *costume.Folder, o costume.Options) (*costume.Result, error) {
 	tell := progress(cmd.ErrOrStderr())
-	defer tell("", 1, 1) // the line is taken off, however it ends
-	return costume.Shape(cmd.Context(), f, o, tell)
+	r, err := costume.Shape(cmd.Context(), f, o, tell)
+	tell("", 1, 1) // the line is taken off, however it ends
+	if err != nil && r != nil {
+		sayBefore(cmd.ErrOrStderr(), r.Findings)
+	}
+	return r, err
 }
 
 func sayCheck(cmd *cobra.Command, s costume.Summary, asJSON bool) error {

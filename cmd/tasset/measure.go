@@ -40,6 +40,9 @@ With a name, show that one alone. "tasset measure set" writes one down.`,
 				return sayNext(cmd, f, asJSON)
 			}
 			r, err := f.Estimate(cmd.Context())
+			if err != nil && r != nil {
+				sayBefore(cmd.ErrOrStderr(), r.Findings)
+			}
 			if err != nil {
 				return err
 			}

@@ -33,6 +33,7 @@ How to take photographs: "tasset photo guide". How to mark them: the list of
 			}
 			r, err := f.PhotoReport(cmd.Context())
 			if err != nil {
+				sayBefore(cmd.ErrOrStderr(), r.Findings)
 				return err
 			}
 			if asJSON {

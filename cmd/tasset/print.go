@@ -57,6 +57,9 @@ func build(ctx context.Context, dir string, o costume.Options, out string, errs 
 	tell := progress(errs)
 	r, err := costume.Build(ctx, f, o, tell)
 	tell("", 1, 1) // the line is taken off, however it ends
+	if err != nil && r != nil {
+		sayBefore(errs, r.Findings)
+	}
 	if err != nil {
 		return costume.Summary{}, err
 	}

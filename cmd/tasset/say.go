@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"tasset/internal/costume"
@@ -18,6 +19,15 @@ func sayFindings(w io.Writer, findings []report.Finding) {
 			}
 		}
 	}
+}
+
+// sayBefore prints what was found before an error, which is often why it came.
+func sayBefore(w io.Writer, findings []report.Finding) {
+	if report.Worst(findings) == report.Note {
+		return
+	}
+	fmt.Fprintln(w, "Found before the error below, and perhaps its cause:")
+	sayFindings(w, slices.DeleteFunc(slices.Clone(findings), func(f report.Finding) bool { return f.Level == report.Note }))
 }
 
 // sayPieces prints what was made, a line a piece.

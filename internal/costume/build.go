@@ -39,7 +39,9 @@ type Result struct {
 // Progress is told which stage begins, and how many of how many are done.
 type Progress func(stage string, done, total int)
 
-// Build runs every stage over a folder: sizes, body form, panels, fit, pages.
+// Build runs every stage over a folder: sizes, body form, panels, fit, pages. With
+// an error, the result has what was found before it, which is often why; nil is
+// nothing.
 func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
 	paper, err := f.paper(o.Paper)
 	if err != nil {
@@ -47,12 +49,12 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	}
 	r, err := Shape(ctx, f, o, progress)
 	if err != nil {
-		return nil, err
+		return r, err
 	}
 	progress("laying the panels on pages", 4, stages)
 	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
 	if err != nil {
-		return nil, err
+		return r, err
 	}
 	plan.Title = f.Costume.Title
 	plan.Front = f.front(r.Set, paper)
@@ -80,7 +82,8 @@ const longestFront = 420
 // stages is how many steps Build has.
 const stages = 6
 
-// Shape runs the stages up to the fit: what `check` needs, without pages.
+// Shape runs the stages up to the fit: what `check` needs, without pages. Its
+// result beside an error is as Build's.
 func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
 	if err := f.has(o.Only); err != nil {
 		return nil, err
@@ -88,43 +91,44 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	progress("estimating the sizes that were not measured", 0, stages)
 	r, err := f.Estimate(ctx)
 	if err != nil {
-		return nil, err
+		return r, err
 	}
 	progress("forming the body", 1, stages)
 	if err := f.form(r); err != nil {
-		return nil, err
+		return r, err
 	}
 	orders, err := f.orders(o, r)
 	if err != nil {
-		return nil, err
+		return r, err
 	}
 	progress("making the pieces", 2, stages)
-	var findings []report.Finding
-	r.Set, findings, err = pattern.Make(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
+	set, findings, err := pattern.Make(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
 	if err != nil {
-		return nil, err
+		return r, err
 	}
-	r.Findings = append(r.Findings, findings...)
+	r.Set, r.Findings = set, append(r.Findings, findings...)
+	r.Findings = append(r.Findings, f.holdBack(r)...)
 	progress("checking the fit", 3, stages)
 	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
 	return r, nil
 }
 
 // Estimate brings the wearer's tape and photographs together with the survey,
-// and measures what lies over the photographs: the first stages alone.
+// and measures what lies over the photographs: the first stages alone. Its result
+// beside an error is as Build's.
 func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
 	photos, findings, err := f.Photographs(ctx)
-	if err != nil {
-		return nil, err
-	}
 	r := &Result{Photos: photos}
 	r.addPhotoFindings(findings)
+	if err != nil {
+		return r, err
+	}
 	if r.Measurements, findings, err = body.Estimate(body.LoadSurvey(), f.Wearer.Tape, f.seen(photos)); err != nil {
-		return nil, err
+		return r, err
 	}
 	r.Findings = append(r.Findings, findings...)
 	if r.Over, findings, err = f.over(photos); err != nil {
-		return nil, err
+		return r, err
 	}
 	r.Findings = append(r.Findings, findings...)
 	return r, nil

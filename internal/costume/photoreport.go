@@ -89,11 +89,15 @@ type TracedReport struct {
 }
 
 // PhotoReport says what the photographs told: of them, and of what lies over
-// them. Its findings leave out those that concern the tape alone.
+// them. Its findings leave out those that concern the tape alone. Beside an error
+// it has those that were made before it.
 func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 	out := PhotoReport{Photographs: []PhotographReport{}, Sizes: []SizeReport{}, Readings: []ReadingReport{}, Traced: []TracedReport{}, Findings: []report.Finding{}}
 	r, err := f.Estimate(ctx)
 	if err != nil {
+		if r != nil {
+			out.Findings = r.Findings
+		}
 		return out, err
 	}
 	if r.Photos != nil {

@@ -33,7 +33,7 @@ func (f *Folder) Photographs(ctx context.Context) (*Photos, []report.Finding, er
 	}
 	solution, more, err := photo.Solve(ctx, p.Shots)
 	if err != nil {
-		return nil, nil, err
+		return nil, findings, err
 	}
 	p.Solution = solution
 	return p, append(findings, more...), nil
