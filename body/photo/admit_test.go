@@ -34,8 +34,8 @@ func TestAdmit(t *testing.T) {
 		{"no size", func(s []Shot) { s[0].Width = 0 }, []string{"size is not known"}},
 		{"a focal length of 2 mm", func(s []Shot) { s[0].F35 = 2 }, []string{"focal length of 2 mm"}},
 		{"a distance below 0", func(s []Shot) { s[0].Distance = -1 }, []string{"distance of -1 mm"}},
-		{"no scale anywhere", func(s []Shot) { s[0].Ruler, s[1].Ruler, s[2].Ruler = nil, nil, nil }, []string{"no photograph of the head has a ruler or a scale card"}},
-		{"nothing marked", func(s []Shot) { s[0].Marks, s[1].Marks, s[2].Marks = nil, nil, nil }, []string{"no photograph of the head can be used", "Only 0 landmarks"}},
+		{"no scale anywhere", func(s []Shot) { s[0].Ruler, s[1].Ruler, s[2].Ruler = nil, nil, nil }, []string{"No photograph of the head has a ruler or a scale card"}},
+		{"nothing marked", func(s []Shot) { s[0].Marks, s[1].Marks, s[2].Marks = nil, nil, nil }, []string{"No photograph of the head can be used", "Only 0 landmarks"}},
 		{"two faults", func(s []Shot) { s[0].F35, mark(&s[1], "nose tip").At.Y = 2, -5 }, []string{"focal length of 2 mm", "nose tip"}},
 	} {
 		_, _, err := Solve(context.Background(), taken(4, c.plant))

@@ -40,6 +40,7 @@ var bodyMiddle = r3.Vec{Y: 900}
 func newBody() *figure {
 	f := &figure{name: "body", landmarks: BodyLandmarks(), depth: bodyRuler,
 		shortens: tiltSlack * tiltSlack / 2, scatter: tiltSlack * tiltSlack / math.Sqrt2, // 1 − cos of normal tilts
+		smallest: .45, largest: 1.5, // from small children on
 		mislabels: 80, // right labels miss by 13 to 60 mm, wrong ones by 120 and more
 		near:      1800, nearCosts: "heights come out about half as sure as from 3 m", stand: "Stand 3 m away or more and zoom until head and feet just fit.",
 		own: (*Subject).doubtBody}

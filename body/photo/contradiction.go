@@ -11,19 +11,15 @@ import (
 // told is how much larger a shot's ruler or card is than it is said to be, by
 // everything else: the subject is solved without it, and the thing taken to stand
 // where such things stand. It is false where nothing else tells a scale.
-func (s *Subject) told(ctx context.Context, shot int, card bool) (factor, sd float64, ok bool) {
-	shots := append([]Shot(nil), s.Shots...)
-	if card {
-		shots[shot].Card = nil
-	} else {
-		shots[shot].Ruler = nil
-	}
+func (s *Subject) told(ctx context.Context, shot int, card bool) (q suspect, ok bool) {
+	shots := slices.Clone(s.Shots)
+	shots[shot].leaveOut(card)
 	if !slices.ContainsFunc(shots, func(q Shot) bool { return q.Ruler != nil || q.Card != nil }) {
-		return 0, 0, false
+		return q, false
 	}
 	without, err := s.model.fig.solve(ctx, shots, s)
 	if err != nil {
-		return 0, 0, false
+		return q, false
 	}
 	d, _ := without.Distance(shot)
 	v, c, focal := without.model.views[shot], without.best.cov, without.Cameras[shot].Focal
@@ -34,8 +30,9 @@ func (s *Subject) told(ctx context.Context, shot int, card bool) (factor, sd flo
 	}
 	scale := c.At(v.at+3, v.at+3) + c.At(v.lens, v.lens) - 2*c.At(v.at+3, v.lens) // variance of log(d/focal)
 	depth := s.model.fig.depth / d
-	factor = perMM * d / focal
-	return factor, factor * math.Sqrt(scale+depth*depth+click*click+slack*slack), true
+	factor := perMM * d / focal
+	sd := factor * math.Sqrt(scale+depth*depth+click*click+slack*slack)
+	return suspect{shot, card, math.Abs(factor-1) / sd, factor, sd, without}, true
 }
 
 // looks is how large a ruler or card looks, px per mm, and how much its tilt

@@ -1,7 +1,6 @@
 package photo
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -22,22 +21,26 @@ const (
 	worseMarks = 1.5                // spread of marks: a note
 	wrongMarks = 3.0                // spread: a name or a view must be wrong
 	tiltMost   = 12 * math.Pi / 180 // of a ruler
+	cardMost   = 25 * math.Pi / 180 // of a card, whose slant is seen
 	turnMost   = 20 * math.Pi / 180 // of a subject from its view
 )
 
-// doubts are the findings about a solved subject, in words.
-func (s *Subject) doubts(ctx context.Context) []report.Finding {
-	var out []report.Finding
-	out = append(out, s.doubtSearch()...)
+// doubts are the findings about a solved subject, in words. Where scales
+// contradict each other, what may follow from that alone is not doubted.
+func (s *Subject) doubts(scales verdict) []report.Finding {
+	out := s.doubtSearch()
 	var chin []report.Finding
 	var of Fit
-	if s.model.fig.skull != nil { // a body's chin tells no size
+	if s.model.fig.skull != nil && !scales.open { // a body's chin tells no size
 		chin, of = s.doubtChin()
 	}
 	out = append(append(out, s.doubtMarks(of)...), chin...)
-	out = append(out, s.doubtRulers(ctx)...)
+	out = append(out, scales.said...)
+	if !scales.open {
+		out = append(out, s.doubtTilts()...)
+	}
 	for i := range s.Shots {
-		out = append(out, s.doubtShot(i)...)
+		out = append(out, s.doubtShot(i, !scales.open)...)
 	}
 	if own := s.model.fig.own; own != nil {
 		out = append(out, own(s)...)
@@ -170,8 +173,8 @@ func (s *Subject) doubtChin() (out []report.Finding, of Fit) {
 	return out, of
 }
 
-// doubtShot looks at one camera.
-func (s *Subject) doubtShot(i int) []report.Finding {
+// doubtShot looks at one camera; at its distance only if that is sure.
+func (s *Subject) doubtShot(i int, sure bool) []report.Finding {
 	var out []report.Finding
 	shot, v := s.Shots[i], s.model.views[i]
 	d, _ := s.Distance(i)
@@ -182,7 +185,7 @@ func (s *Subject) doubtShot(i int) []report.Finding {
 		}
 		g.Perhaps = `Give it as on 35 mm film: "focal length: 26 mm"; the camera's data sheet or the original file tells it.`
 		out = append(out, g)
-	} else if d < s.model.fig.near {
+	} else if sure && d < s.model.fig.near {
 		g := shot.doubt("It was taken from %.2f m. From so near everything in front of the ruler looks large, and %s.", d/1000, s.model.fig.nearCosts)
 		g.Perhaps = s.model.fig.stand
 		out = append(out, g)

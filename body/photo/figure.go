@@ -14,6 +14,8 @@ type figure struct {
 	shortens  float64 // how much its tilt shortens a ruler on average, as a share of its length, where the search does not see it
 	scatter   float64 // standard deviation of that
 
+	smallest, largest float64 // sizes that people have, as shares of the mean person's
+
 	mislabels float64                         // how far marks miss the mean figure seen as labelled, if the label may be wrong, mm
 	near      float64                         // mm: from nearer than this,
 	nearCosts string                          // perspective costs so much; better
@@ -93,6 +95,7 @@ func (f *figure) addSymmetry() {
 // newHead is the head as a figure. Its axes are those of HeadFrame.
 func newHead() *figure {
 	f := &figure{name: "head", landmarks: HeadLandmarks(), depth: 20,
+		smallest: .7, largest: 1.4, // of sizes that are not solved yet
 		mislabels: 18, // right labels miss by 5 to 10 mm
 		near:      1000, nearCosts: "head length and breadth come out about a third less sure than from 1.5 m", stand: "Stand 1.5 to 3 m away and zoom in."}
 	for i := range f.landmarks {

@@ -1,9 +1,11 @@
 package photo
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/internal/report"
 )
@@ -14,36 +16,30 @@ type suspect struct {
 	card       bool
 	odds       float64 // deviations that its size is off
 	factor, sd float64 // of its size
+	without    *Subject
 }
 
 // givesWay is by how many deviations a ruler's depth and tilt must have given
 // way before it is asked whether its length is right.
 const givesWay = 1.5
 
-// doubtRulers names the ruler or card that contradicts the others most, if any
-// does, and rulers that are held at a slant.
-func (s *Subject) doubtRulers(ctx context.Context) []report.Finding {
-	var first, second suspect
+// suspects are the rulers and cards that everything else contradicts: of more than
+// two, the one first without which the rest fits best; of two, the unlikelier.
+func (s *Subject) suspects(ctx context.Context) []suspect {
+	var all []suspect
 	for i, v := range s.model.views {
 		for k := range v.sticks {
-			q, ok := s.suspect(ctx, i, &v.sticks[k])
-			if ok && q.odds > first.odds {
-				first, second = q, first
-			} else if ok && q.odds > second.odds {
-				second = q
+			if q, ok := s.suspect(ctx, i, &v.sticks[k]); ok && q.odds > wrongRuler {
+				all = append(all, q)
 			}
 		}
 	}
-	var out []report.Finding
-	if first.odds > wrongRuler {
-		out = append(out, s.contradiction(first, second))
+	rest := func(q suspect) float64 { return q.without.best.cost }
+	if len(s.sticks()) < 3 {
+		rest = func(q suspect) float64 { return -q.odds }
 	}
-	for i, v := range s.model.views {
-		if s.Shots[i].Ruler != nil && (first.odds <= wrongRuler || i != first.shot) {
-			out = append(out, s.doubtTilt(i, &v.sticks[0])...)
-		}
-	}
-	return out
+	slices.SortStableFunc(all, func(p, q suspect) int { return cmp.Compare(rest(p), rest(q)) })
+	return all
 }
 
 // suspect asks everything else for the size of a ruler or card whose place had to
@@ -52,18 +48,28 @@ func (s *Subject) suspect(ctx context.Context, shot int, k *stick) (suspect, boo
 	if s.odds(s.model.views[shot], k) < givesWay {
 		return suspect{}, false
 	}
-	factor, sd, ok := s.told(ctx, shot, k.card())
-	return suspect{shot, k.card(), math.Abs(factor-1) / sd, factor, sd}, ok
+	return s.told(ctx, shot, k.card())
 }
 
-func (s *Subject) contradiction(first, second suspect) report.Finding {
-	var g report.Finding
-	if first.card {
-		g = s.wrongCard(first)
-	} else {
-		g = s.wrongLength(first, second)
+// doubtTilts names rulers and cards that are held at a slant.
+func (s *Subject) doubtTilts() (out []report.Finding) {
+	for i, v := range s.model.views {
+		for k := range v.sticks {
+			out = append(out, s.doubtTilt(i, &v.sticks[k])...)
+		}
 	}
-	if first.odds < surelyOff {
+	return out
+}
+
+// contradiction tells of the first of suspects.
+func (s *Subject) contradiction(all []suspect) report.Finding {
+	var g report.Finding
+	if all[0].card {
+		g = s.wrongCard(all[0])
+	} else {
+		g = s.wrongLength(all[0])
+	}
+	if all[0].odds < surelyOff {
 		g.Level = report.Doubt
 	}
 	return g
@@ -78,19 +84,14 @@ func (s *Subject) wrongCard(q suspect) report.Finding {
 	return g
 }
 
-func (s *Subject) wrongLength(first, second suspect) report.Finding {
+func (s *Subject) wrongLength(first suspect) report.Finding {
 	shot := s.Shots[first.shot]
 	r := shot.Ruler
 	told, half := r.Length*first.factor, 1.96*r.Length*first.sd
 	g := report.Problemf("ruler in "+shot.Name, "It is said to be %.0f mm between its marks, but by the other pictures it is %.0f mm ± %.0f.", r.Length, told, half)
 	g.Where = r.Where
-	rival := second.shot
-	others := s.scales(first.shot)
-	if len(others) == 1 {
-		rival = others[0]
-	}
-	if len(others) == 1 || second.odds > .9*first.odds { // two scales, and nothing says which
-		g.Said = fmt.Sprintf("It and the scale in %s contradict each other: if the other is right, this one is %.0f mm ± %.0f between its marks, not %.0f.", s.Shots[rival].Name, told, half, r.Length)
+	if rival := s.rival(first); rival != "" { // two scales, and nothing says which
+		g.Said = fmt.Sprintf("It and %s contradict each other: if the other is right, this one is %.0f mm ± %.0f between its marks, not %.0f. All sizes are taken as unsure enough for either to be right.", rival, told, half, r.Length)
 	}
 	g.Perhaps = "Read the two marked figures again"
 	if usual := usualLength(told, 1.3*half); usual != "" {
@@ -100,42 +101,59 @@ func (s *Subject) wrongLength(first, second suspect) report.Finding {
 	return g
 }
 
-// scales are the shots with a ruler or a card, but for one.
-func (s *Subject) scales(but int) []int {
-	var out []int
-	for i, q := range s.Shots {
-		if i != but && (q.Ruler != nil || q.Card != nil) {
-			out = append(out, i)
+// rival names the only other ruler or card; "" if there are several.
+func (s *Subject) rival(but suspect) string {
+	if len(s.sticks()) > 2 {
+		return ""
+	}
+	for i, v := range s.model.views {
+		for k := range v.sticks {
+			if card := v.sticks[k].card(); i != but.shot || card != but.card {
+				return map[bool]string{true: "the card in ", false: "the ruler in "}[card] + s.Shots[i].Name
+			}
 		}
 	}
-	return out
+	return ""
 }
 
-// usualLength is the length that people have rulers of, or mark on them, that is
-// nearest to one, if it is within a doubt.
+// usualLength names the lengths that people have rulers of, or mark on them, in
+// mm and in inches, that are nearest to one, if they are within a doubt.
 func usualLength(mm, doubt float64) string {
-	best, name := doubt, ""
-	for _, l := range []float64{50, 100, 150, 200, 250, 300, 400, 500, 600, 1000} {
-		if d := math.Abs(l - mm); d < best {
-			best, name = d, fmt.Sprintf("%.0f mm", l)
+	nearest := func(unit float64, format string, lengths ...float64) string {
+		best, name := doubt, ""
+		for _, l := range lengths {
+			if d := math.Abs(l*unit - mm); d < best {
+				best, name = d, fmt.Sprintf(format, l, l*unit)
+			}
 		}
+		return name
 	}
-	for _, l := range []float64{2, 4, 6, 8, 10, 12, 18, 24, 36} {
-		if d := math.Abs(l*25.4 - mm); d < best-1 {
-			best, name = d, fmt.Sprintf("%.0f in (%.0f mm)", l, l*25.4)
-		}
+	names := nearest(1, "%.0[1]f mm", 50, 100, 150, 200, 250, 300, 400, 500, 600, 1000)
+	if in := nearest(25.4, "%.0f in (%.0f mm)", 2, 4, 6, 8, 10, 12, 18, 24, 36); names != "" && in != "" {
+		names += " or " + in
+	} else {
+		names += in
 	}
-	return name
+	return names
 }
 
 func (s *Subject) doubtTilt(i int, k *stick) []report.Finding {
-	tilt := s.best.x[k.at+4]
-	if math.Abs(tilt) < tiltMost {
+	shot, most := s.Shots[i], tiltMost
+	tilt, what, where := math.Abs(s.best.x[k.at+4]), "ruler", ""
+	if k.card() {
+		tilt = math.Acos(math.Cos(s.best.x[k.at+3]) * math.Cos(s.best.x[k.at+4]))
+		what, where, most = "card", shot.Card.Where, cardMost
+	} else {
+		where = shot.Ruler.Where
+	}
+	if tilt < most {
 		return nil
 	}
-	shot := s.Shots[i]
-	g := report.Doubtf("ruler in "+shot.Name, "It seems to be held at a slant of %.0f° towards the camera, so that it looks %.0f mm too short; that is taken into account, but is not sure.", math.Abs(tilt)*180/math.Pi, shot.Ruler.Length*(1-math.Cos(tilt)))
-	g.Where = shot.Ruler.Where
+	g := report.Doubtf(what+" in "+shot.Name, "It seems to be held at a slant of %.0f° towards the camera, so that it looks up to %.0f %% too short; that is taken into account, but is not sure.", tilt*180/math.Pi, 100*(1-math.Cos(tilt)))
+	g.Where = where
 	g.Perhaps = "Hold the ruler square to the camera; under 3° costs nothing."
+	if k.card() {
+		g.Perhaps = "Hold the card square to the camera. If it was, look at its corner marks, and measure both sides of the printed card."
+	}
 	return []report.Finding{g}
 }

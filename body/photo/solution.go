@@ -3,6 +3,7 @@ package photo
 import (
 	"context"
 	"errors"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -49,6 +50,10 @@ func (s *Solution) Again(ctx context.Context, shots []Shot) (*Solution, []report
 	if err := errors.Join(headErr, bodyErr); err != nil {
 		return nil, nil, err
 	}
+	findings = append(findings, more...)
+	if head == nil && whole == nil {
+		return nil, nil, nothing(findings)
+	}
 	out := &Solution{Head: head, Body: whole}
 	if head != nil {
 		out.add(head.lengths(headMeasures))
@@ -57,7 +62,7 @@ func (s *Solution) Again(ctx context.Context, shots []Shot) (*Solution, []report
 		out.add(whole.lengths(bodyMeasures(whole)))
 		out.Stance = whole.stance()
 	}
-	return out, append(findings, more...), nil
+	return out, findings, nil
 }
 
 // add takes a subject's lengths in. Those of head and body have no error in
@@ -87,8 +92,19 @@ func (s *Solution) add(lengths []Length, cov *mat.SymDense) {
 	s.Seen = &body.Seen{Names: append(s.Seen.Names, more.Names...), Values: append(s.Seen.Values, more.Values...), Covariance: joint}
 }
 
-// look checks shots of one figure, solves them and doubts the result; nil of no
-// shots.
+// nothing is the error of photographs of which none can be used, for the reasons
+// found.
+func nothing(findings []report.Finding) error {
+	why := []string{"no photograph can be used:"}
+	for _, g := range findings {
+		why = append(why, g.String())
+	}
+	return errors.New(strings.Join(why, "\n"))
+}
+
+// look checks shots of one figure, solves them and doubts the result. The subject
+// is nil if there are no shots, or none that can be used, with findings that say
+// why. The error is of shots that cannot be understood.
 func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subject, []report.Finding, error) {
 	if len(shots) == 0 {
 		return nil, nil, nil
@@ -96,13 +112,18 @@ func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subjec
 	if err := f.admit(shots); err != nil {
 		return nil, nil, err
 	}
-	kept, findings, err := f.screen(shots)
+	kept, findings := f.screen(shots)
+	if kept == nil {
+		return nil, findings, nil
+	}
+	s, scales, err := f.agree(ctx, kept, from)
+	if errors.Is(err, errSingular) {
+		g := f.useless("The marks on the photographs of the %s do not determine where the cameras stood.", f.name)
+		g.Perhaps = "Mark more landmarks, far apart from each other."
+		return nil, append(findings, g), nil
+	}
 	if err != nil {
 		return nil, nil, err
 	}
-	s, err := f.solve(ctx, kept, from)
-	if err != nil {
-		return nil, nil, err
-	}
-	return s, append(findings, s.doubts(ctx)...), nil
+	return s, append(findings, s.doubts(scales)...), nil
 }
