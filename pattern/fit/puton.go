@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/body"
 	"tasset/internal/geom"
@@ -75,31 +76,34 @@ func overHead(p *pattern.Piece, form *body.Form) []report.Finding {
 	}
 	head, foam := part.Worn(), inside(p)
 	low, high := levels(foam)
-	tight, where := 0.0, 0.0
+	var at []float64
 	for y := low + 2; y < high; y += 5 {
-		above := hullAbove(head, y)
+		at = append(at, y)
+	}
+	tight, where := 0.0, 0.0
+	for i, above := range hullsAbove(head, at) {
 		if len(above) < 3 {
 			break
 		}
-		for _, p := range crossings(foam, y) {
+		for _, p := range crossings(foam, at[i]) {
 			if !geom.Inside(above, p) {
 				continue
 			}
 			if over := geom.DistToRing(above, p); over > tight {
-				tight, where = over, y
+				tight, where = over, at[i]
 			}
 		}
 	}
 	if tight < 1 { // what a millimetre of foam gives
 		return nil
 	}
-	at := "above"
+	side := "above"
 	if where < 0 {
-		at = "below"
+		side = "below"
 	}
 	return []report.Finding{{Level: report.Problem, Subject: p.Name,
 		Said: fmt.Sprintf("the head does not pass into it: %s %s the ear the foam is %s too narrow for what is above, taken as rigid.",
-			units.Format(math.Abs(where), units.MM), at, units.Format(tight, units.MM)),
+			units.Format(math.Abs(where), units.MM), side, units.Format(tight, units.MM)),
 		Perhaps: "Let the piece open, shorten it so that it ends higher, or give it more ease."}}
 }
 
@@ -161,15 +165,20 @@ func section(m geom.Mesh, level float64) []r2.Vec {
 	return geom.Hull(pts)
 }
 
-func hullAbove(m geom.Mesh, level float64) []r2.Vec {
-	var pts []r2.Vec
-	for _, v := range m.V {
-		if v.Y >= level {
-			pts = append(pts, r2.Vec{X: v.Z, Y: v.X})
+// hullsAbove are the hulls of all that lies at or above each of some rising
+// levels.
+func hullsAbove(m geom.Mesh, levels []float64) [][]r2.Vec {
+	out := make([][]r2.Vec, len(levels))
+	var above []r2.Vec
+	higher := math.Inf(1)
+	for i, level := range slices.Backward(levels) {
+		for _, v := range m.V {
+			if v.Y >= level && v.Y < higher {
+				above = append(above, r2.Vec{X: v.Z, Y: v.X})
+			}
 		}
+		above, higher = geom.Hull(above), level
+		out[i] = above
 	}
-	if len(pts) < 3 {
-		return nil
-	}
-	return geom.Hull(pts)
+	return out
 }
