@@ -61,19 +61,23 @@ func (r *room) clear(p r2.Vec) float64 {
 	if !r.inside(p) {
 		return 0
 	}
-	d := math.Inf(1)
+	d := math.Inf(1) // squared
+	near := func(a, b r2.Vec) {
+		q, _ := geom.NearestOnSegment(p, a, b)
+		d = min(d, r2.Norm2(r2.Sub(q, p)))
+	}
 	for _, w := range r.walls {
-		d = min(d, geom.DistToSegment(p, w[0], w[1]))
+		near(w[0], w[1])
 	}
 	for _, b := range r.taken {
 		if leaf.InBox(b, p) {
 			return 0
 		}
 		for i := range b {
-			d = min(d, geom.DistToSegment(p, b[i], b[(i+1)%4]))
+			near(b[i], b[(i+1)%4])
 		}
 	}
-	return d
+	return math.Sqrt(d)
 }
 
 // free tells whether a rectangle (its corners counter-clockwise) touches nothing.
