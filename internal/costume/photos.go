@@ -36,7 +36,8 @@ func (f *Folder) Photographs(ctx context.Context) (*Photos, []report.Finding, er
 		return nil, findings, err
 	}
 	p.Solution = solution
-	return p, append(findings, more...), nil
+	findings = append(append(findings, more...), solution.Head.Again()...)
+	return p, append(findings, solution.Body.Again()...), nil
 }
 
 // openPhotos reads the photographs' headers. Its error names every picture that

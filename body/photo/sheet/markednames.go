@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"sort"
 
-	"tasset/body/photo"
 	"tasset/internal/draw"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -34,20 +33,10 @@ func (m *marked) column(marks []int, left bool) {
 }
 
 func (m *marked) colour(i int) draw.Color {
-	if f, ok := m.fits[i]; ok && (!f.Fits() || m.far(f)) {
+	if f, ok := m.fits[i]; ok && (!f.Fits() || f.Far(m.shot.View)) {
 		return alarm
 	}
 	return black
-}
-
-// far tells whether a mark is so far off that it deserves a look even among
-// marks that miss each other all over: about three times what the landmark that
-// is hardest to place is usually off (judgement).
-func (m *marked) far(f photo.Fit) bool {
-	if m.shot.View.OfHead() {
-		return f.MM > 6
-	}
-	return f.MM > 25
 }
 
 // says is what a name has under it.
@@ -58,7 +47,7 @@ func (m *marked) says(i int) string {
 		return m.shot.Marks[i].At.String()
 	case !f.Fits():
 		return fmt.Sprintf("%.1f mm off: DOES NOT FIT", f.MM)
-	case m.far(f):
+	case f.Far(m.shot.View):
 		return fmt.Sprintf("%.1f mm off: LOOK AGAIN", f.MM)
 	case !f.Checked() && !m.alone:
 		return fmt.Sprintf("%.1f mm off; nothing checks it", f.MM)
