@@ -46,6 +46,9 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		findings = append(findings, r.findings...)
 	}
 	giveCodes(set)
+	for i := range set.Pieces {
+		set.Pieces[i].weigh(m.Density)
+	}
 	if m.Shrink > 0 {
 		f := report.Doubtf("material", "shrink of %.1f %% is not put into the templates: no piece here is heated into shape, all are bent.", 100*m.Shrink)
 		f.Perhaps = "If you heat the foam all the same, heat it before you cut."

@@ -44,6 +44,7 @@ type Piece struct {
 	Asked     float64    // the least clearance that was asked for, mm
 	Deviation float64    // how far bent panels stand outside the smooth surface that was asked for at most, mm
 	PushedOut float64    // how far the shell was pushed out so that bent panels clear, mm
+	Weight    float64    // of its panels' foam, all copies, kg: arithmetic from the material's density; 0 in card or when no density is set
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
 }

@@ -44,10 +44,13 @@ func sayPieces(w io.Writer, s costume.Summary) {
 	}
 }
 
-// stuff is what a piece is cut from.
+// stuff is what a piece is cut from, and what that weighs.
 func stuff(p costume.PieceSummary) string {
 	if p.MockUp {
 		return "a mock-up in card"
+	}
+	if p.Weighs != "" {
+		return fmt.Sprintf("%.3g mm foam, %s", p.Foam, p.Weighs)
 	}
 	return fmt.Sprintf("%.3g mm foam", p.Foam)
 }

@@ -66,13 +66,11 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	if p.Flat && !p.MockUp {
 		stuff.text = mm(p.Thickness) + " thick; cut square to its face"
 	}
+	out := append([]entry{stuff}, weightOf(p, u)...)
 	if p.Flat {
-		return []entry{stuff}
+		return out
 	}
-	out := []entry{
-		stuff,
-		{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))},
-	}
+	out = append(out, entry{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))})
 	if p.Deviation > 0 {
 		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and stand up to %s outside the rounded shape", mm(p.Deviation))})
 	}
@@ -80,6 +78,18 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{"Pushed out", fmt.Sprintf("by %s, so that bent panels clear the body", mm(p.PushedOut))})
 	}
 	return out
+}
+
+// weightOf tells what the foam weighs, where its density is known.
+func weightOf(p *pattern.Piece, u units.Unit) []entry {
+	if p.Weight == 0 {
+		return nil
+	}
+	pair := ""
+	if p.Copies == 2 {
+		pair = " for the pair"
+	}
+	return []entry{{"Weight", fmt.Sprintf("about %s%s, without paint, straps and pads (reckoned from the panels' area and the density that you gave)", units.FormatLight(p.Weight, u), pair)}}
 }
 
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }

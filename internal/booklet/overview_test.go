@@ -32,7 +32,7 @@ func TestOverview_saysWhatThePieceIs(t *testing.T) {
 		texts, all := textsOf(pages[0])
 		for _, want := range []string{
 			"left vambrace", "Draft: do not cut", "261 mm ± 14 mm, estimated", "172 mm ± 3.9 mm, tape",
-			"6 mm thick", "3.4 mm at least", "of 3 mm asked", "up to 2.2 mm outside", "by 0.8 mm",
+			"6 mm thick", "3.4 mm at least", "of 3 mm asked", "up to 2.2 mm outside", "by 0.8 mm", "about 180 g, without paint",
 			"12 mm, set by you", "11°", "side 2, cut 1", "V1 to V2, 150 mm, butt, bevel 12° inside",
 			"V4 to V1, 150 mm, closure", "Opens at the seam inside the arm.",
 		} {

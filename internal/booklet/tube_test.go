@@ -25,7 +25,7 @@ const (
 func tube(panels int) *pattern.Piece {
 	p := &pattern.Piece{
 		Name: "left vambrace", Template: "vambrace", Title: "Vambrace", About: "Covers the forearm from the wrist to below the elbow.",
-		Code: "V", Side: body.Left, Copies: 1, Thickness: 6, K: 0.5, Asked: 3, Clearance: 3.4, Deviation: 2.2, PushedOut: 0.8,
+		Code: "V", Side: body.Left, Copies: 1, Thickness: 6, K: 0.5, Asked: 3, Clearance: 3.4, Deviation: 2.2, PushedOut: 0.8, Weight: 0.184,
 		Frame:    geom.Frame{O: r3.Vec{X: 300, Y: 900}, X: r3.Vec{X: 1}, Y: r3.Vec{Y: 1}, Z: r3.Vec{Z: 1}},
 		Draft:    true,
 		DraftWhy: "Measure the forearm girth: 261 mm ± 14 mm is estimated.",

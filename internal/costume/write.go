@@ -75,12 +75,14 @@ type PieceSummary struct {
 	Name      string  `json:"name"`
 	Template  string  `json:"template"`
 	Copies    int     `json:"copies"`
-	Templates int     `json:"templates"` // panels to print
-	Panels    int     `json:"panels"`    // panels to cut
-	Foam      float64 `json:"foam"`      // thickness, mm; of the card in a mock-up
-	MockUp    bool    `json:"mockUp"`    // in card
-	Clearance float64 `json:"clearance"` // least distance from the body, mm, checked
-	Asked     float64 `json:"asked"`     // what it should be at least, mm
+	Templates int     `json:"templates"`        // panels to print
+	Panels    int     `json:"panels"`           // panels to cut
+	Foam      float64 `json:"foam"`             // thickness, mm; of the card in a mock-up
+	MockUp    bool    `json:"mockUp"`           // in card
+	Weight    float64 `json:"weight,omitempty"` // of the foam, all copies, kg, by the material's density
+	Weighs    string  `json:"weighs,omitempty"` // the same in a sentence's words: "about 180 g without paint and straps"
+	Clearance float64 `json:"clearance"`        // least distance from the body, mm, checked
+	Asked     float64 `json:"asked"`            // what it should be at least, mm
 	Draft     bool    `json:"draft"`
 	DraftWhy  string  `json:"draftWhy,omitempty"`
 	Problem   bool    `json:"problem"` // a finding says that it must not be cut as it is
@@ -96,6 +98,9 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	for _, p := range r.Set.Pieces {
 		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
 			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
+		if p.Weight > 0 {
+			q.Weight, q.Weighs = units.Round(p.Weight), fmt.Sprintf("about %s without paint and straps", units.FormatLight(p.Weight, f.Units()))
+		}
 		for _, panel := range p.Panels {
 			q.Panels += max(panel.Copies, 1)
 		}

@@ -36,6 +36,24 @@ func FormatWeight(kg float64, u Unit) string {
 	return decimal(math.Round(kg*2)/2, 1) + " kg"
 }
 
+// FormatLight writes the weight of a light thing: to a gram, from 100 g to ten,
+// from 1 kg to a tenth of a kilogram; to a tenth of an ounce, from 10 oz to one,
+// where u is Inch.
+func FormatLight(kg float64, u Unit) string {
+	g, oz := 1000*kg, 16*kg/Pound
+	switch {
+	case u == Inch && oz < 9.95:
+		return decimal(oz, 1) + " oz"
+	case u == Inch:
+		return decimal(oz, 0) + " oz"
+	case g < 99.5:
+		return decimal(g, 0) + " g"
+	case g < 995:
+		return decimal(10*math.Round(g/10), 0) + " g"
+	}
+	return decimal(kg, 1) + " kg"
+}
+
 // decimal writes a number to at most so many places, without a negative zero.
 func decimal(v float64, places int) string {
 	s := strconv.FormatFloat(v, 'f', places, 64)

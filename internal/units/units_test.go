@@ -140,6 +140,11 @@ func TestFormat(t *testing.T) {
 	if got := FormatWeight(64.2, CM) + ", " + FormatWeight(64, Inch); got != "64 kg, 141 lb" {
 		t.Errorf("FormatWeight gave %q", got)
 	}
+	for kg, want := range map[float64]string{0.0431: "43 g / 1.5 oz", 0.1842: "180 g / 6.5 oz", 0.9964: "1 kg / 35 oz", 1.26: "1.3 kg / 44 oz"} {
+		if got := FormatLight(kg, MM) + " / " + FormatLight(kg, Inch); got != want {
+			t.Errorf("FormatLight(%v) gave %q, want %q", kg, got, want)
+		}
+	}
 	if got := FormatFine(2.25, MM) + ", " + FormatFine(6.35, Inch); got != "2.2 mm, 0.25 in" {
 		t.Errorf("FormatFine gave %q", got)
 	}
