@@ -71,7 +71,7 @@ func (s *Subject) odds(v *view, k *stick) float64 {
 func (s *Subject) shift(v *view, k int, dir r3.Vec) (size, sd, left float64) {
 	b := v.marks[k]
 	row := s.best.rows.blocks[b].from
-	j := s.best.judge(row, s.best.weights[b])
+	j := s.best.judge(row, s.best.weights[b]).of(s.hand())
 	var c [2]float64
 	for i := range c {
 		cols, vals := s.best.rows.terms(row + i)

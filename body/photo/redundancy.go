@@ -38,15 +38,24 @@ func (m *minimum) influence(row int) mat2 {
 
 // judged is how two rows with weight w agree with all other rows. With A their
 // influence and S = 1 - wA, their residual r, had they not been there, would be
-// S⁻¹r with covariance (1 + (1-w)A)·S⁻¹; all of these commute.
+// S⁻¹r with covariance 1 + A·S⁻¹: the mark's own, and that of what the others
+// expect. All of these commute.
 type judged struct {
-	r       [2]float64
-	s, rest mat2 // S and 1 + (1-w)A
+	r    [2]float64
+	a, s mat2
+	own  float64 // variance of the mark itself
+	rest mat2    // own·S + A
 }
 
 func (m *minimum) judge(row int, w float64) judged {
 	a := m.influence(row)
-	return judged{[2]float64{m.rows.res[row], m.rows.res[row+1]}, a.plus(-w), a.plus(1 - w)}
+	return judged{r: [2]float64{m.rows.res[row], m.rows.res[row+1]}, a: a, s: a.plus(-w)}.of(1)
+}
+
+// of is the same for a mark with another variance of its own.
+func (j judged) of(own float64) judged {
+	j.own, j.rest = own, mat2{own*j.s.a + j.a.a, own*j.s.b + j.a.b, own*j.s.c + j.a.c}
+	return j
 }
 
 // both judges the two rows as a pair: the squared distance from what the others
@@ -54,7 +63,7 @@ func (m *minimum) judge(row int, w float64) judged {
 func (j judged) both() (surprise, redundancy float64) {
 	q := j.s.times(j.rest).inverse()
 	known := j.s.times(j.rest.inverse())
-	return j.r[0]*j.r[0]*q.a + 2*j.r[0]*j.r[1]*q.b + j.r[1]*j.r[1]*q.c, (known.a + known.c) / 2
+	return j.r[0]*j.r[0]*q.a + 2*j.r[0]*j.r[1]*q.b + j.r[1]*j.r[1]*q.c, j.own * (known.a + known.c) / 2
 }
 
 // one judges a single row, whatever the other is.
@@ -63,7 +72,7 @@ func (j judged) one(i int) (surprise, redundancy float64) {
 	if i == 1 {
 		s, rest = j.s.c, j.rest.c
 	}
-	return j.r[i] * j.r[i] / (s * rest), s / rest
+	return j.r[i] * j.r[i] / (s * rest), j.own * s / rest
 }
 
 // Variance of residuals in the sum over both rows, if marks are as expected.
@@ -135,8 +144,30 @@ func (j judged) expects() (u, v float64) {
 	return q.a*j.r[0] + q.b*j.r[1], q.b*j.r[0] + q.c*j.r[1]
 }
 
+// hand is a mark's variance as it is usual at least, in that of the marks as they
+// are: of a hand that happens to be steady, small slips are no blunders.
+func (s *Subject) hand() float64 { return max(1, 1/(s.Spread*s.Spread)) }
+
+// usual is the minimum as it would be if all marks were as good as they usually
+// are, and none a slip. What checks what is told by it: it hangs on the pictures
+// and not on luck. Among marks that happen to be good, priors would seem to check
+// nothing, among bad ones everything.
+func (m *model) usual(best *minimum) (*minimum, error) {
+	at := *m
+	at.spread = 1
+	u := evaluate(&at, best.x, &minimum{})
+	for i := range u.weights {
+		u.weights[i] = 1
+	}
+	n := newNormal(m.n)
+	n.set(&u.rows, u.weights)
+	var err error
+	u.cov, err = n.inverse()
+	return u, err
+}
+
 // addFits judges every mark.
-func (s *Subject) addFits() {
+func (s *Subject) addFits(usual *minimum) {
 	for i, v := range s.model.views {
 		scale := math.Exp(s.best.x[v.at+3]) / s.Cameras[i].Focal // mm per px
 		for k, g := range v.sights {
@@ -147,19 +178,24 @@ func (s *Subject) addFits() {
 			u, w := j.expects()
 			f.Expected = Pixel{g.at.X + u*g.su*s.Spread, g.at.Y + w*g.sv*s.Spread}
 			across, down := j.r[0]*g.su*s.Spread*scale, j.r[1]*g.sv*s.Spread*scale
+			j = j.of(s.hand())
+			checks := usual.judge(usual.rows.blocks[b].from, 1)
 			switch l.rim {
 			case noAxis:
 				f.MM = math.Hypot(across, down)
-				f.Surprise, f.Redundancy = j.both()
+				f.Surprise, _ = j.both()
+				_, f.Redundancy = checks.both()
 			case uAxis:
 				f.MM = math.Abs(across)
-				f.Surprise, f.Redundancy = j.one(0)
+				f.Surprise, _ = j.one(0)
+				_, f.Redundancy = checks.one(0)
 			case vAxis:
 				f.MM = math.Abs(down)
-				f.Surprise, f.Redundancy = j.one(1)
+				f.Surprise, _ = j.one(1)
+				_, f.Redundancy = checks.one(1)
 			}
-			f.Redundancy = min(max(f.Redundancy, 0), 1)                 // rounding, where marks are absurd
-			f.Surprise = max(f.Surprise, 0) * min(1, s.Spread*s.Spread) // a careful hand's small slips are no blunders
+			f.Redundancy = min(max(f.Redundancy, 0), 1) // rounding, where marks are absurd
+			f.Surprise = max(f.Surprise, 0)
 			s.Fits = append(s.Fits, f)
 		}
 	}

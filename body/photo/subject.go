@@ -71,7 +71,11 @@ func (f *figure) solve(ctx context.Context, shots []Shot, from *Subject) (*Subje
 		c.Frame.O = r3.Sub(c.Frame.O, s.origin())
 		s.Cameras = append(s.Cameras, c)
 	}
-	s.addFits()
+	usual, err := m.usual(best)
+	if err != nil {
+		return nil, err
+	}
+	s.addFits(usual)
 	s.addPoints()
 	return s, nil
 }
