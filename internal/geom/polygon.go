@@ -86,7 +86,10 @@ func NearestOnSegment(p, a, b r2.Vec) (q r2.Vec, t float64) {
 	if l2 := r2.Norm2(d); l2 > 0 {
 		t = min(max(r2.Dot(r2.Sub(p, a), d)/l2, 0), 1)
 	}
-	return Lerp(a, b, t), t
+	if t == 1 {
+		return b, 1
+	}
+	return r2.Add(a, r2.Scale(t, d)), t
 }
 
 // DistToSegment is the distance from p to the segment ab.
