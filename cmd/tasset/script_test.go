@@ -4,8 +4,11 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/json"
+	"image"
+	"image/jpeg"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -25,7 +28,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("BUILTIN", builtIn)
 			return err
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON, "change": change, "after": after, "bare": bare},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON, "change": change, "after": after, "bare": bare, "halve": halve},
 	})
 }
 
@@ -63,21 +66,44 @@ func after(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(head+args[1]+strings.Replace(tail, args[2], strings.ReplaceAll(args[3], `\n`, "\n"), 1)), 0o666))
 }
 
-// bare takes out of a JPEG file what the camera noted in it, as messengers do:
-// its APP1 segments (ITU-T T.81, B.1.1.4).
+// bare takes out of a JPEG file what the camera noted in it, as messengers do.
 func bare(ts *testscript.TestScript, _ bool, args []string) {
+	_, rest := notes([]byte(ts.ReadFile(args[0])))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), rest, 0o666))
+}
+
+// halve makes a JPEG picture half as large, as a program does that keeps what the
+// camera noted.
+func halve(ts *testscript.TestScript, _ bool, args []string) {
 	src := []byte(ts.ReadFile(args[0]))
-	out := bytes.Clone(src[:2])
-	for at := 2; ; {
-		end := at + 2 + int(binary.BigEndian.Uint16(src[at+2:]))
-		if src[at+1] == 0xda { // the pixels follow
-			out = append(out, src[at:]...)
-			break
+	img, err := jpeg.Decode(bytes.NewReader(src))
+	ts.Check(err)
+	half := image.NewRGBA(image.Rect(0, 0, img.Bounds().Dx()/2, img.Bounds().Dy()/2))
+	for y := range half.Rect.Dy() {
+		for x := range half.Rect.Dx() {
+			half.Set(x, y, img.At(2*x, 2*y))
 		}
-		if src[at+1] != 0xe1 {
-			out = append(out, src[at:end]...)
+	}
+	var b bytes.Buffer
+	ts.Check(jpeg.Encode(&b, half, nil))
+	camera, _ := notes(src)
+	out := slices.Concat(b.Bytes()[:2], camera, b.Bytes()[2:])
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), out, 0o666))
+}
+
+// notes parts what the camera noted in a JPEG file, its APP1 segments, from the
+// rest (ITU-T T.81, B.1.1.4).
+func notes(src []byte) (noted, rest []byte) {
+	rest = bytes.Clone(src[:2])
+	at := 2
+	for src[at+1] != 0xda { // behind it, the pixels follow
+		end := at + 2 + int(binary.BigEndian.Uint16(src[at+2:]))
+		if src[at+1] == 0xe1 {
+			noted = append(noted, src[at:end]...)
+		} else {
+			rest = append(rest, src[at:end]...)
 		}
 		at = end
 	}
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), out, 0o666))
+	return noted, append(rest, src[at:]...)
 }

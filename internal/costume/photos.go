@@ -36,7 +36,7 @@ func (f *Folder) Photographs(ctx context.Context) (*Photos, []report.Finding, er
 		return nil, findings, err
 	}
 	p.Solution = solution
-	findings = append(append(findings, more...), solution.Head.Again()...)
+	findings = append(append(findings, p.toldAlready(more)...), solution.Head.Again()...)
 	return p, append(findings, solution.Body.Again()...), nil
 }
 
@@ -56,11 +56,11 @@ func (f *Folder) openPhotos() (*Photos, []report.Finding, error) {
 			errs = append(errs, err)
 			continue
 		}
-		if s.F35 == 0 {
-			s.F35 = pic.F35
-			all = append(all, findings...)
-		}
+		all = append(all, focalLength(&s, pic, findings)...)
 		s.Width, s.Height, s.Lens = pic.Width, pic.Height, pic.Lens
+		if err := counted(s, pic); err != nil {
+			errs = append(errs, err)
+		}
 		p.Pictures, p.Shots = append(p.Pictures, pic), append(p.Shots, s)
 	}
 	return p, all, errors.Join(errs...)

@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"tasset/internal/report"
 )
@@ -10,6 +11,14 @@ import (
 // sameShape is how far two ratios of sides may differ by rounding to whole
 // pixels when a picture is made smaller or larger.
 const sameShape = 0.01
+
+// ofFocalLength begins the subject of what counts no longer once the maker has
+// written a focal length.
+const ofFocalLength = "focal length of "
+
+// OfFocalLength tells whether a finding counts no longer once the maker has
+// written the picture's focal length.
+func OfFocalLength(g report.Finding) bool { return strings.HasPrefix(g.Subject, ofFocalLength) }
 
 // resized compares the picture with the size that the camera noted when it was
 // taken. A picture that is only smaller or larger sees as much as before, and its
@@ -29,6 +38,7 @@ func (p *Picture) resized(n notes) []report.Finding {
 		return []report.Finding{p.cut(said, math.Hypot(long, short)/math.Hypot(w, h))}
 	}
 	factor := w / long
+	p.Resized = factor
 	how := "made smaller, not cut, and sees as much as before"
 	if factor > 1 {
 		how = "made larger after it was taken, which adds pixels and shows nothing more"
@@ -50,7 +60,7 @@ func (p *Picture) resized(n notes) []report.Finding {
 // cut says that something was cut off, which would make the focal length longer
 // by a factor if it was cut evenly, and lets the focal length go.
 func (p *Picture) cut(said string, longer float64) report.Finding {
-	f := report.Finding{Level: report.Doubt, Subject: p.Name,
+	f := report.Finding{Level: report.Doubt, Subject: ofFocalLength + p.Name,
 		Said:    said + ", which is another shape: something was cut off. The focal length that the file tells no longer holds, and the middle of the picture is no longer the lens's.",
 		Perhaps: "Use the picture as it came from the camera."}
 	if p.F35 > 0 {
@@ -101,7 +111,7 @@ func (p *Picture) zoomed(n notes) []report.Finding {
 	if n.zoom <= 1.01 {
 		return nil
 	}
-	f := report.Finding{Level: report.Doubt, Subject: p.Name,
+	f := report.Finding{Level: report.Doubt, Subject: ofFocalLength + p.Name,
 		Said:    fmt.Sprintf("The camera notes a digital zoom of %.3g: it cut the middle out of what the lens saw.", n.zoom),
 		Perhaps: "It matters where the camera stood nearer than about 1 m (simulated). Shoot without digital zoom, from 1.5 to 3 m, and let the head be small in the picture."}
 	if p.F35 > 0 {

@@ -36,6 +36,7 @@ type Picture struct {
 	F35           float64 // focal length as on 36 × 24 mm film by equal diagonal, mm; 0: the file does not tell, or what it tells no longer holds
 	Lens          string  // camera and lens in the words of the file; "" if it does not tell
 	Cut           bool    // something was cut off: the focal length that the file told no longer holds
+	Resized       float64 // how many times as long as the camera noted its sides are, if it was only made smaller or larger; else 0
 	src           []byte
 	format        format
 	turn          turn

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"tasset/body/photo"
@@ -123,17 +124,7 @@ func (m *marked) shown() (low, high photo.Pixel) {
 
 // places are all that is marked.
 func (m *marked) places() []photo.Pixel {
-	all := append([]photo.Pixel(nil), m.more...)
-	for _, mark := range m.shot.Marks {
-		all = append(all, mark.At)
-	}
-	if r := m.shot.Ruler; r != nil {
-		all = append(all, r.From, r.To)
-	}
-	if c := m.shot.Card; c != nil {
-		all = append(all, c.Corners[:]...)
-	}
-	return all
+	return append(slices.Clone(m.more), m.shot.Places()...)
 }
 
 // place is where a pixel stands on the sheet.
