@@ -1,0 +1,41 @@
+package pattern
+
+import (
+	"math"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// notchSpacing is the aim for the distance of registration marks (common
+// practice, no source: every 50 to 80 mm). Shorter edges than shortEdge have
+// their ends to be matched by.
+const (
+	notchSpacing = 65.0
+	shortEdge    = 25.0
+)
+
+// notches are counted from the start of the span in the seam's own direction,
+// on both sides alike.
+func notches(e Edge, length float64) []Notch {
+	if length < shortEdge {
+		return nil
+	}
+	n := max(int(math.Round(length/notchSpacing)), 1)
+	cum := geom.Lengths(e.Line)
+	total := cum[len(cum)-1]
+	var out []Notch
+	for i := 1; i <= n; i++ {
+		at := length * float64(i) / float64(n+1)
+		s := at * total / length
+		if !e.Along {
+			s = total - s
+		}
+		seg, _ := geom.Locate(cum, s)
+		seg = min(seg, len(e.Line)-2)
+		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))
+		out = append(out, Notch{At: at, P: geom.AtLength(e.Line, cum, s), In: quarterTurn(d), Rank: i})
+	}
+	return out
+}
