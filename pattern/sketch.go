@@ -141,38 +141,22 @@ func (b *builder) onOtherLimb(d Drawn) bool {
 // smooth runs the curve through its points: closed for an opening, else from
 // the first to the last.
 func (s *sketch) smooth(points []r2.Vec) {
-	corner := append([]bool(nil), s.Corner...)
-	if s.Corner == nil {
+	corner := s.Corner
+	if corner == nil {
 		corner = make([]bool, len(points))
 	}
-	n := len(points)
-	ring := points
-	if s.Kind != DrawnOpening {
-		// The tangents at the ends are those of the parabola through the last
-		// three points.
-		ring = append(append([]r2.Vec(nil), points...), beyond(points, n-1, -1), beyond(points, 0, 1))
-		corner = append(corner, true, true)
+	curve := geom.SmoothLine
+	if s.Kind == DrawnOpening {
+		curve = geom.SmoothRing
 	}
-	s.line = geom.SmoothRing(ring, corner, smoothStep)
+	s.line = curve(points, corner, smoothStep)
 	at := 0
-	for i := range n { // SmoothRing keeps the points as vertices, in turn
-		for s.line[at] != points[i] {
+	for i, p := range points { // the curve keeps them as vertices, in turn
+		for s.line[at] != p {
 			at++
 		}
 		if corner[i] {
 			s.turn = append(s.turn, at)
 		}
 	}
-	if s.Kind != DrawnOpening {
-		s.line = s.line[:at+1]
-	}
-}
-
-// beyond is the point that would follow the end i of a curve, whose next points
-// stand step apart, on the parabola through three of them.
-func beyond(p []r2.Vec, i, step int) r2.Vec {
-	if len(p) < 3 {
-		return r2.Sub(r2.Scale(2, p[i]), p[i+step])
-	}
-	return r2.Add(r2.Scale(3, r2.Sub(p[i], p[i+step])), p[i+2*step])
 }
