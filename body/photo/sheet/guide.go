@@ -98,12 +98,21 @@ func stand(d Device) Section {
 		lines = append(lines, fmt.Sprintf("If the camera has a second lens of about 50 to 80 mm (\"2×\", \"3×\"), use it from the same place: with as many pixels, one is then %.2f mm. Digital zoom only cuts; leave it off.", perPx*d.F35/52))
 	}
 	lines = append(lines,
-		fmt.Sprintf("Whole body: the lens %.1f m away if there is room, at least %.1f m (%.1f m of height must fit, and nearer than 1.5 m shapes are off), at the height of the navel, held upright and level.", max(least, bodyDistance)/1000, least/1000, photo.WholeBody/1000.0),
+		fmt.Sprintf("Whole body: the lens %s (%.1f m of height must fit, and nearer than 1.5 m shapes are off), at the height of the navel, held upright and level.", bodyStand(least), photo.WholeBody/1000.0),
 		"Distance, not the lens, makes the shape: on 30 people a nose was measured 6 % longer in a picture from 30 cm than from 1.5 m (Plastic and Reconstructive Surgery, 2022).")
 	if d.F35 < 20 {
 		lines = append(lines, "This lens is very wide: such lenses bend straight lines at the edges by several per cent. Keep the head in the middle of the picture, or better take a longer lens.")
 	}
 	return Section{"Where to stand", lines}
+}
+
+// bodyStand says from where to take the whole body with a lens that must stand
+// least mm away.
+func bodyStand(least float64) string {
+	if least >= bodyDistance {
+		return fmt.Sprintf("at least %.1f m away", least/1000)
+	}
+	return fmt.Sprintf("%.1f m away if there is room, at least %.1f m", bodyDistance/1000, least/1000)
 }
 
 func camera() Section {

@@ -77,6 +77,14 @@ func TestGuide_onPagesAndInText(t *testing.T) {
 			}
 		}
 	}
+	// 2.1 m of height on 34.6 mm, the long side of 4 : 3 with the diagonal of 36 × 24,
+	// by a lens of 52 mm: 3.16 m.
+	if text := NewGuide(Device{F35: 52, Width: 4000, Height: 3000}).Text(10000); !strings.Contains(text, "Whole body: the lens at least 3.2 m away (") {
+		t.Errorf("of a longer lens the guide says\n%s", text)
+	}
+	if text := NewGuide(Device{}).Text(10000); !strings.Contains(text, "Whole body: the lens 3.0 m away if there is room, at least") {
+		t.Errorf("of the usual lens the guide says\n%s", text)
+	}
 	if _, err := NewGuide(Device{}).Pages(Paper{Name: "small", Width: 148, Height: 210}); err == nil {
 		t.Error("the guide was put on paper that is too small")
 	}
