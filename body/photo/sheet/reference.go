@@ -32,6 +32,9 @@ type view struct {
 	levels    []level
 	seen      []r2.Vec // where the landmarks of the levels appear in this view
 	says      string   // what is true in it and what is not
+	eyes      []r2.Vec // where joins of pages must not run first of all
+	marks     []r2.Vec // and then
+	limbs     []limb   // what pages must show; none: all that there is
 }
 
 // level is a height that runs through all views.
@@ -57,7 +60,7 @@ func Head(solved *photo.Solution, pictures map[string]*picture.Picture) (*Sheet,
 		high = p.At.Y
 	}
 	s.zero = low
-	const aside, under, over = 130, 60, 45 // room to draw on round a head, mm
+	const aside, under, over = 120, 60, 45 // room to draw on round a head, mm
 	const ahead = 16                       // the middle between nose tip and back of the head stands before the ears
 	for i, shot := range h.Shots {
 		middle := ahead * planeOf(shot.View, h.Cameras[i]).right.Z
@@ -93,6 +96,7 @@ func Body(solved *photo.Solution, pictures map[string]*picture.Picture) (*Sheet,
 		if err != nil {
 			return nil, err
 		}
+		v.limbs = limbsOf(b, v, shot)
 		v.say(b, i, "left toe", "navel", "left knee")
 		s.views = append(s.views, v)
 	}
@@ -129,6 +133,8 @@ func newView(s *photo.Subject, shot int, p *picture.Picture, levels []level, low
 		return nil, fmt.Errorf("%s is %d × %d pixels, but its marks are for %d × %d", p.Name, p.Width, p.Height, sh.Width, sh.Height)
 	}
 	v := &view{shows: sh.View, plane: planeOf(sh.View, s.Cameras[shot]), low: low, high: high, levels: levels}
+	v.withScales(sh)
+	v.places(s, sh)
 	if v.plane.distance() < 150 {
 		return nil, fmt.Errorf("%s: the camera came out %.0f mm from the middle of the subject, which cannot be; look at its marks and its view first", sh.Name, v.plane.distance())
 	}

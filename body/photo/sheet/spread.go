@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 
 	"tasset/internal/draw"
 	"tasset/internal/draw/leaf"
@@ -49,7 +48,8 @@ func (s *Sheet) say(c *leaf.Column) {
 
 // Pages is the sheet at true size over pages of some paper, view by view: first
 // a page that says how to read it, then the pages of each view, which overlap and
-// are glued at their marks.
+// are glued at their marks. Pages on which nothing but background would be are
+// left out.
 func (s *Sheet) Pages(p Paper) ([]draw.Page, error) {
 	if err := p.fits("a sheet at true size", 148, 180); err != nil {
 		return nil, err
@@ -61,9 +61,13 @@ func (s *Sheet) Pages(p Paper) ([]draw.Page, error) {
 	c.Say(3.2, false, "Print at 100 % / \"actual size\" and measure the bars of each page: 100 mm across and up. Trim a page at the thin line where it says so, lay it over its neighbour's strip until the diamonds with the same number are whole, and glue.")
 	s.say(c)
 	pages := []draw.Page{first}
+	var maps []*windows
 	for _, v := range s.views {
-		pages = append(pages, s.windows(v, p, area)...)
+		w := newWindows(v, area)
+		pages = append(pages, w.pages(s, p, len(pages)+1)...)
+		maps = append(maps, w)
 	}
+	pages[0].Items = append(pages[0].Items, mapped(maps, at(c.X, c.Y-4), area)...)
 	for i := range pages {
 		says := pages[i].Title
 		if i == 0 {
@@ -72,35 +76,6 @@ func (s *Sheet) Pages(p Paper) ([]draw.Page, error) {
 		pages[i] = p.framed(pages[i], []string{s.title, fmt.Sprintf("page %d of %d", i+1, len(pages))}, says)
 	}
 	return pages, nil
-}
-
-// windows cuts a view at true size into pages, from the top row down.
-func (s *Sheet) windows(v *view, p Paper, area draw.Rect) []draw.Page {
-	size, room := v.outer(1), r2.Sub(area.Max, area.Min)
-	cols, rows := count(size.X, room.X), count(size.Y, room.Y)
-	step := r2.Sub(room, at(leaf.Strip, leaf.Strip))
-	spare := r2.Scale(0.5, r2.Sub(at(float64(cols-1)*step.X+room.X, float64(rows-1)*step.Y+room.Y), size))
-	var pages []draw.Page
-	for row := rows - 1; row >= 0; row-- {
-		for col := range cols {
-			page := p.blank(fmt.Sprintf("%s: row %d of %d from the top, column %d of %d", v.shows, rows-row, rows, col+1, cols))
-			corner := r2.Sub(r2.Add(area.Min, spare), at(float64(col)*step.X, float64(row)*step.Y))
-			items := clipped(s.draw(v, 1, corner), area)
-			page.Items = items
-			for _, b := range borders(row, col, rows, cols, area) {
-				page.Items = append(page.Items, lightened(leaf.Join(area, texts(items), b))...)
-			}
-			pages = append(pages, page)
-		}
-	}
-	return pages
-}
-
-func count(need, room float64) int {
-	if need <= room {
-		return 1
-	}
-	return int(math.Ceil((need - leaf.Strip) / (room - leaf.Strip)))
 }
 
 // clipped is what of a drawing shows in a window. A text shows only whole; the
@@ -164,29 +139,22 @@ func texts(items []draw.Item) []draw.Item {
 	return out
 }
 
-// borders are those that a window shares; both sides count them alike, from 1:
-// the upright ones row by row, then the level ones.
-func borders(row, col, rows, cols int, area draw.Rect) []leaf.Border {
-	upright := func(r, c int) int { return r*(cols-1) + c + 1 } // right of r, c
-	level := func(r, c int) int { return rows*(cols-1) + r*cols + c + 1 }
-	var out []leaf.Border
-	if col > 0 {
-		out = append(out, leaf.Border{At: area.Min.X, Upright: true, Over: true, Number: upright(row, col-1)})
-	}
-	if col+1 < cols {
-		out = append(out, leaf.Border{At: area.Max.X - leaf.Strip, Upright: true, Number: upright(row, col)})
-	}
-	if row > 0 {
-		out = append(out, leaf.Border{At: area.Min.Y, Over: true, Number: level(row-1, col)})
-	}
-	if row+1 < rows {
-		out = append(out, leaf.Border{At: area.Max.Y - leaf.Strip, Number: level(row, col)})
+// scales are those that a sheet is made smaller to, finer where it is larger.
+func scales() []float64 {
+	var out []float64
+	for n := 1.0; n <= 50; {
+		out = append(out, n)
+		switch {
+		case n < 5:
+			n += 0.25
+		case n < 10:
+			n += 0.5
+		default:
+			n++
+		}
 	}
 	return out
 }
-
-// scales are those that a sheet is made smaller to; makers can halve and quarter.
-var scales = []float64{1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50}
 
 // Fitted is the sheet on one page, as large as it fits at a plain scale, which it
 // states.
@@ -197,7 +165,8 @@ func (s *Sheet) Fitted(p Paper) (draw.Page, error) {
 	area := leaf.Area(p.Width, p.Height)
 	const head = 14.0
 	room := r2.Sub(r2.Sub(area.Max, area.Min), at(0, head))
-	for _, n := range scales {
+	most := scales()
+	for _, n := range most {
 		for cols := 1; cols <= len(s.views); cols++ {
 			if items, ok := s.arranged(1/n, cols, area, room); ok {
 				page := p.blank(fmt.Sprintf("%s, 1 : %g", s.title, n))
@@ -209,7 +178,7 @@ func (s *Sheet) Fitted(p Paper) (draw.Page, error) {
 			}
 		}
 	}
-	return draw.Page{}, fmt.Errorf("the sheet does not fit %s even at 1 : %g", p.Name, scales[len(scales)-1])
+	return draw.Page{}, fmt.Errorf("the sheet does not fit %s even at 1 : %g", p.Name, most[len(most)-1])
 }
 
 // arranged lays the views in columns at a scale, if they have room.
