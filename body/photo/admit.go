@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tasset/internal/report"
 )
@@ -49,28 +51,79 @@ func (s *Shot) admitMarks(f *figure, fail failure) {
 	for _, l := range f.landmarks {
 		names = append(names, l.Name)
 	}
+	if unknown := s.foreign(f); len(unknown) > 2 {
+		fail(s.Where, s.Name, "%d of its marks (%s) are landmarks of a %s, but it is labelled %s; is the view right?", len(unknown), strings.Join(unknown, ", "), f.other().name, s.View)
+		return
+	}
+	outside := 0
+	for _, m := range s.Marks {
+		if !s.holds(m.At) {
+			outside++
+		}
+	}
+	if outside > 2 {
+		fail(s.Where, s.Name, "%d of its %d marks are outside the picture, which is %d pixels wide and %d high; were they read off a larger copy of it?", outside, len(s.Marks), s.Width, s.Height)
+	}
 	first := map[string]string{}
 	for _, m := range s.Marks {
 		subject := s.Name + ", " + m.Name
 		if f.index(m.Name) < 0 {
-			if near := report.Nearest(m.Name, names); near != "" {
-				fail(m.Where, subject, "no landmark of a %s has this name; perhaps %q", f.name, near)
-			} else {
-				fail(m.Where, subject, "no landmark of a %s has this name", f.name)
-			}
+			fail(m.Where, subject, "no landmark of a %s has this name%s (\"tasset photo landmarks\" lists them)", f.name, meant(m.Name, names))
 			continue
 		}
 		if at, twice := first[m.Name]; twice {
 			fail(m.Where, subject, "it is marked twice in this picture, first at %s; keep one", at)
 		}
 		first[m.Name] = m.At.String()
-		if !s.holds(m.At) {
+		if outside <= 2 && !s.holds(m.At) {
 			fail(m.Where, subject, "%v is outside the picture, which has %d × %d pixels", m.At, s.Width, s.Height)
 		}
 		if !(m.SD >= 0) || math.IsInf(m.SD, 0) {
 			fail(m.Where, subject, "a deviation of %g mm is none", m.SD)
 		}
 	}
+}
+
+// other is the figure that is not this one.
+func (f *figure) other() *figure {
+	if f.name == "head" {
+		return newBody()
+	}
+	return newHead()
+}
+
+// foreign are the marks that only the other figure has.
+func (s *Shot) foreign(f *figure) (out []string) {
+	other := f.other()
+	for _, m := range s.Marks {
+		if f.index(m.Name) < 0 && other.index(m.Name) >= 0 {
+			out = append(out, m.Name)
+		}
+	}
+	return out
+}
+
+// meant asks for the names that may have been meant by a name that is none: those
+// in which all of its words stand, or the nearest.
+func meant(name string, names []string) string {
+	const few = 6
+	var like []string
+	for _, n := range names {
+		all := true
+		for _, w := range strings.Fields(name) {
+			all = all && slices.Contains(strings.Fields(n), w)
+		}
+		if all {
+			like = append(like, n)
+		}
+	}
+	if len(like) > 0 && len(like) <= few {
+		return "; " + strings.Join(like, " or ") + "?"
+	}
+	if near := report.Nearest(name, names); near != "" {
+		return fmt.Sprintf("; perhaps %q", near)
+	}
+	return ""
 }
 
 // holds tells whether a place is in the picture.
@@ -96,10 +149,25 @@ func (s *Shot) admitSticks(fail failure) {
 				return
 			}
 		}
-		if !clockwise(c.Corners) {
+		if i, j, d := nearestCorners(c.Corners); d < shortStick {
+			fail(c.Where, s.Name+", card", "its corners %d and %d are only %.0f pixels apart; mark four different corners", i+1, j+1, d)
+		} else if !clockwise(c.Corners) {
 			fail(c.Where, s.Name+", card", "its corners must run clockwise in the picture, from the upper left one as the card is read, and make a rectangle seen at a slant")
 		}
 	}
+}
+
+// nearestCorners are the two corners that are nearest to each other.
+func nearestCorners(c [4]Pixel) (a, b int, d float64) {
+	d = math.Inf(1)
+	for i := range c {
+		for j := range i {
+			if px := math.Hypot(c[i].X-c[j].X, c[i].Y-c[j].Y); px < d {
+				a, b, d = j, i, px
+			}
+		}
+	}
+	return a, b, d
 }
 
 // clockwise tells whether corners bound a convex figure, in order.

@@ -22,6 +22,13 @@ func TestAdmit(t *testing.T) {
 		words []string
 	}{
 		{"a misspelt landmark", func(s []Shot) { mark(&s[0], "left pupil").Name = "left pupl" }, []string{"left pupl", "no landmark of a head", `perhaps "left pupil"`}},
+		{"a name without a side", func(s []Shot) { mark(&s[0], "left pupil").Name = "pupil" }, []string{"left pupil or right pupil?", "tasset photo landmarks"}},
+		{"a name too short", func(s []Shot) { mark(&s[0], "left pupil").Name = "left eye" }, []string{"left inner eye corner or left outer eye corner?"}},
+		{"a head called a body", func(s []Shot) { s[0].View = BodyFront }, []string{"are landmarks of a head, but it is labelled body front; is the view right?"}},
+		{"marks of a larger copy", func(s []Shot) { s[0].Width, s[0].Height = 2000, 1500 }, []string{"of its 20 marks are outside the picture", "larger copy"}},
+		{"a card of one corner", func(s []Shot) {
+			s[0].Card = &Card{Corners: [4]Pixel{{100, 100}, {100, 100}, {300, 400}, {100, 400}}}
+		}, []string{"corners 1 and 2 are only 0 pixels apart"}},
 		{"a mark outside", func(s []Shot) { mark(&s[0], "left pupil").At.X = 4001 }, []string{"left pupil", "outside the picture", "4000 × 3000"}},
 		{"a mark that is no number", func(s []Shot) { mark(&s[0], "left pupil").At.X = nan }, []string{"left pupil", "outside the picture"}},
 		{"a mark twice", func(s []Shot) { s[0].Marks = append(s[0].Marks, s[0].Marks[0]) }, []string{s0, "marked twice", "keep one"}},

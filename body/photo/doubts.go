@@ -51,7 +51,11 @@ func (s *Subject) doubts(scales verdict) []report.Finding {
 func (s *Subject) doubtSearch() []report.Finding {
 	var out []report.Finding
 	if !s.Settled {
-		g := report.Doubtf(s.model.fig.name+" photographs", "The search for the cameras did not come to rest in %d steps; sizes may be off by more than they say.", s.Steps)
+		g := report.Doubtf(s.model.fig.name+" photographs", "The marks contradict each other so much that the search for the cameras did not come to rest; sizes may be off by more than they say.")
+		if f, ok := s.worst(); ok {
+			g.Perhaps = fmt.Sprintf("Look first at %s in %s, which fits worst.", f.Name, s.Shots[f.Shot].Name)
+			g.Where = s.Shots[f.Shot].Marks[f.Mark].Where
+		}
 		out = append(out, g)
 	}
 	switch {
@@ -65,6 +69,16 @@ func (s *Subject) doubtSearch() []report.Finding {
 		out = append(out, g)
 	}
 	return out
+}
+
+// worst is the mark that is furthest from what the others expect.
+func (s *Subject) worst() (worst Fit, ok bool) {
+	for _, f := range s.Fits {
+		if !ok || f.Surprise > worst.Surprise {
+			worst, ok = f, true
+		}
+	}
+	return worst, ok
 }
 
 // usualClick is the root mean square of the deviations that were expected, mm.
@@ -97,16 +111,36 @@ func (s *Subject) doubtMarks(told Fit) []report.Finding {
 		m := shot.Marks[f.Mark]
 		g := report.Doubtf(fmt.Sprintf("%s in %s", f.Name, shot.Name), "It stands %.0f mm from where all other marks expect it.", s.missBy(f))
 		g.Where = m.Where
-		l := s.model.fig.landmarks[s.model.fig.must(f.Name)]
-		at := fmt.Sprintf("near [%.0f, %.0f]", f.Expected.X, f.Expected.Y)
-		switch l.rim {
-		case uAxis:
-			at = fmt.Sprintf("near x = %.0f", f.Expected.X)
-		case vAxis:
-			at = fmt.Sprintf("near y = %.0f", f.Expected.Y)
-		}
-		g.Perhaps = fmt.Sprintf("Look at it again; the others expect it %s. %s", at, l.HowTo)
+		g.Perhaps = s.lookAgain(f)
 		out = append(out, g)
+	}
+	return out
+}
+
+// lookAgain tells where a mark that does not fit is expected. Where only one other
+// picture shows the landmark, either may be wrong.
+func (s *Subject) lookAgain(f Fit) string {
+	l := s.model.fig.landmarks[s.model.fig.must(f.Name)]
+	at := fmt.Sprintf("near [%.0f, %.0f]", f.Expected.X, f.Expected.Y)
+	switch l.rim {
+	case uAxis:
+		at = fmt.Sprintf("near x = %.0f (how high it is marked does not count)", f.Expected.X)
+	case vAxis:
+		at = fmt.Sprintf("near y = %.0f (how far to the side it is marked does not count)", f.Expected.Y)
+	}
+	look := "Look at it again"
+	if others := s.othersOf(f); len(others) == 1 {
+		look = fmt.Sprintf("Look at it again, and at the one in %s, which may be the wrong one as well", others[0])
+	}
+	return fmt.Sprintf("%s; the others expect it %s. %s", look, at, l.HowTo)
+}
+
+// othersOf names the other shots in which a mark's landmark is marked.
+func (s *Subject) othersOf(f Fit) (out []string) {
+	for _, o := range s.Fits {
+		if o.Name == f.Name && o.Shot != f.Shot {
+			out = append(out, s.Shots[o.Shot].Name)
+		}
 	}
 	return out
 }
@@ -136,13 +170,12 @@ func (s *Subject) doubtUnchecked() []report.Finding {
 	if len(names) == 0 {
 		return nil
 	}
-	if 2*len(names) > len(s.Points) {
-		g := report.Notef(s.model.fig.name+" photographs", "Most of its %d points are seen too seldom to check each other: a slip of a few centimetres would show, one of a few millimetres would not.", len(s.Points))
-		g.Perhaps = "Look at the marks drawn on the pictures once more."
-		return []report.Finding{g}
-	}
-	g := report.Notef(s.model.fig.name+" photographs", "Nothing checks these points, so a slip of a few mm there would not show: %s.", strings.Join(names, ", "))
+	g := report.Notef(s.model.fig.name+" photographs", "Nothing checks these points, so a slip there would not show: %s.", strings.Join(names, ", "))
 	g.Perhaps = "Place them twice, or mark them in one more picture, from the other side for instance."
+	if 2*len(names) > len(s.Points) {
+		g.Said = fmt.Sprintf("%d of its %d points are seen in too few pictures for others to check them: a slip there would not show, even one of centimetres.", len(names), len(s.Points))
+		g.Perhaps = "Look at the marks drawn on the pictures once more, or mark them in one more picture."
+	}
 	return []report.Finding{g}
 }
 
@@ -179,7 +212,7 @@ func (s *Subject) doubtShot(i int, sure bool) []report.Finding {
 	shot, v := s.Shots[i], s.model.views[i]
 	d, _ := s.Distance(i)
 	if shot.F35 == 0 {
-		g := shot.doubt("Its focal length is not known. The ruler still gives the scale; what stands nearer or further than the ruler is taken from the other pictures, so sizes are a little less sure, the more the nearer the camera stood.")
+		g := shot.doubt("Its focal length is not known. The ruler still gives the scale, but how near the camera stood, and so how large things in front of the ruler look, is less sure; the deviations hold that.")
 		if shot.Distance > 0 || d > s.model.fig.near {
 			g.Level = report.Note
 		}

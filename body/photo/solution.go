@@ -122,6 +122,9 @@ func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subjec
 		g.Perhaps = "Mark more landmarks, far apart from each other."
 		return nil, append(findings, g), nil
 	}
+	if err == nil {
+		err = s.findSlip(ctx)
+	}
 	if err != nil {
 		return nil, nil, err
 	}
