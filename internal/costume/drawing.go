@@ -24,8 +24,11 @@ const (
 )
 
 // Drawing draws a piece as it is worn, from the front and from the side: SVG or
-// PNG by the file's ending.
+// PNG by the file's ending. A flat piece goes round no part of the body.
 func (r *Result) Drawing(p *pattern.Piece, file string) ([]byte, error) {
+	if p.Flat {
+		return nil, fmt.Errorf("the %s is cut flat by its outline, so there is no drawing of it worn; its page in the templates shows it", p.Name)
+	}
 	page := draw.Page{Width: 2*viewWidth + 10, Height: viewHeight, Title: p.Title}
 	scene := booklet.OnBody(booklet.PieceScene(p), r.Form.Mesh())
 	for i, yaw := range []float64{25, 100} {
