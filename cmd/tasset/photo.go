@@ -151,7 +151,7 @@ func sayReadings(w io.Writer, r costume.PhotoReport) {
 		fmt.Fprintf(w, "  %s: %s (± %s, %s), over %s\n", x.Name, x.Shown, x.ShownPM, basis(x.Checked), x.Picture)
 	}
 	for _, t := range r.Traced {
-		fmt.Fprintf(w, "  %s: its outline is %s, across and up %s (± %.1f %%, %s); \"tasset print\" cuts it out\n", t.Name, t.Shown, t.Picture, 100*t.Share, basis(t.Checked))
+		fmt.Fprintf(w, "  %s: its outline is %s as it stands in %s (± %.1f %%, %s); \"tasset print\" makes its template\n", t.Name, t.Shown, t.Picture, 100*t.Share, basis(t.Checked))
 	}
 	fmt.Fprintln(w)
 }

@@ -52,7 +52,7 @@ are printed at 100 % over as many pages as it takes; with --fit each on one page
 at a scale that it states. --png and --svg make one large picture or drawing in
 mm, to open elsewhere.`,
 		Example:   "  tasset photo sheet\n  tasset photo sheet body --fit --paper A3\n  tasset photo sheet head --svg",
-		Args:      cobra.MatchAll(cobra.MaximumNArgs(1), cobra.OnlyValidArgs),
+		Args:      headOrBody,
 		ValidArgs: []string{"head", "body"},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f, err := costume.Open(folderOf(cmd))
@@ -82,6 +82,17 @@ mm, to open elsewhere.`,
 	cmd.Flags().BoolVar(&o.PNG, "png", false, "make a picture (PNG) instead of pages")
 	cmd.Flags().BoolVar(&o.SVG, "svg", false, "make a drawing (SVG, in mm, pictures embedded) instead of pages")
 	return cmd
+}
+
+// headOrBody wants one of the two, or nothing.
+func headOrBody(_ *cobra.Command, args []string) error {
+	switch {
+	case len(args) > 1:
+		return fmt.Errorf("found %s; write head, or body, or neither for both", report.Counted(len(args), "word"))
+	case len(args) == 1 && args[0] != "head" && args[0] != "body":
+		return fmt.Errorf("found %q; write head, or body, or neither for both", args[0])
+	}
+	return nil
 }
 
 func newCard() *cobra.Command {

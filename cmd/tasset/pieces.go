@@ -80,7 +80,25 @@ func sayPiece(w io.Writer, l costume.Listed) error {
 		}
 		fmt.Fprintf(t, "  %s\t%s\tunless set: %s\t%s\n", s.Name, reach, s.Default, s.About)
 	}
-	return t.Flush()
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	sayDrawable(w, l)
+	return nil
+}
+
+// sayDrawable names what of a piece may be drawn on a photograph.
+func sayDrawable(w io.Writer, l costume.Listed) {
+	fmt.Fprintf(w, "\nWhat can be drawn for it on a photograph, under \"drawn\" in %s:\n", costume.CostumeFile)
+	if len(l.Openings) > 0 {
+		fmt.Fprintf(w, "  opening: %s; any other name cuts one more\n", strings.Join(l.Openings, ", "))
+	} else {
+		fmt.Fprintln(w, "  opening: any name; it has none of its own")
+	}
+	if len(l.Edges) > 0 {
+		fmt.Fprintf(w, "  edge: %s\n", strings.Join(l.Edges, ", "))
+	}
+	fmt.Fprintln(w, "  seam: new, or the number of the seam whose place it takes, as its panels say")
 }
 
 func writeDrawing(cmd *cobra.Command, piece, file string) error {

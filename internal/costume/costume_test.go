@@ -82,7 +82,7 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"format: 1\nmeasurements:\n  wrist girth: {over: undersuit}", "found no value"},
 		{"format: 1\nmeasurements:\n  wrist girth: {value: 16 cm, ovr: undersuit}", `did you mean "over"?`},
 		{"format: 1\nsex: womn\nmeasurements: {stature: 171 cm}", `wearer.yaml:2: sex: found "womn"; did you mean "woman"?`},
-		{"format: 1\nage: old\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: age: found"},
+		{"format: 1\nage: old\nmeasurements: {stature: 171 cm}", `wearer.yaml:2: age: "old" is not a plain number`},
 		{"format: 1\nage: 271\nmeasurements: {stature: 171 cm}", "write an age in years"},
 		{"format: 1\nunits: feet\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: units: found"},
 		{"format: 1\nwears: {undersuite: 2 mm}\nmeasurements: {stature: 171 cm}", `did you mean "undersuit"?`},
@@ -90,6 +90,8 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"format: 1\nwears: {mail: {thickness: 6 mm}}\nmeasurements: {stature: 171 cm}", `found no "on"`},
 		{"format: 1\nname: &a Ash\nmeasurements: {stature: 171 cm}", "anchor, alias or tag"},
 		{"format: 1\nmeasurements: {stature: 171 cm", "not well-formed YAML"},
+		{"format: 1\nmeasurements:\n\tstature: 171 cm", "wearer.yaml:3: a tab stands here; indent with spaces"},
+		{"format: 1\nmeasurements:\n  stature: 171 cm\n  stature: 172 cm", "wearer.yaml:4: stature stands here twice (first in line 3); keep one of them"},
 		{strings.Repeat("[", 1000), "deeply nested"},
 		{strings.Repeat("- ", 50000), "deeply nested"}, // took all memory
 		{"format: 1\nname: M\xe4x\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: the file is not UTF-8 text"},

@@ -1,6 +1,7 @@
 package costume
 
 import (
+	"errors"
 	"fmt"
 
 	"tasset/body/photo"
@@ -11,15 +12,17 @@ import (
 
 // draw gives the orders the curves that were drawn for them on photographs, as
 // rays in body axes. A curve on a photograph that cannot be used is left out,
-// with a finding.
-func (f *Folder) draw(orders []pattern.Order, p *Photos, headOnForm geom.Frame) []report.Finding {
+// with a finding; the error names those that leave it.
+func (f *Folder) draw(orders []pattern.Order, p *Photos, headOnForm geom.Frame) ([]report.Finding, error) {
 	var findings []report.Finding
+	var errs []error
 	for i := range orders {
 		o := &orders[i]
 		for _, d := range f.Costume.Drawn {
 			if d.Piece != o.Name {
 				continue
 			}
+			errs = append(errs, p.inside(d))
 			rays, bad := p.rays(d, headOnForm)
 			if findings = append(findings, bad...); rays != nil {
 				o.Drawn = append(o.Drawn, *rays)
@@ -27,7 +30,22 @@ func (f *Folder) draw(orders []pattern.Order, p *Photos, headOnForm geom.Frame) 
 			}
 		}
 	}
-	return findings
+	return findings, errors.Join(errs...)
+}
+
+// inside refuses a drawn curve with a point outside its photograph.
+func (p *Photos) inside(d Drawn) error {
+	i := p.shot(d.On)
+	if i < 0 {
+		return nil
+	}
+	s := p.Shots[i]
+	for k, n := range d.Curve {
+		if n.At.X > float64(s.Width) || n.At.Y > float64(s.Height) {
+			return fmt.Errorf("%s: %s: %s %q: point %d, %v, lies outside %s, which is %d pixels wide and %d high", d.Where, d.Piece, d.Kind, d.Name, k+1, n.At, s.Name, s.Width, s.Height)
+		}
+	}
+	return nil
 }
 
 // rays takes a drawn curve out of its photograph; nil with a finding if that

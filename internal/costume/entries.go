@@ -86,7 +86,7 @@ func (v value) size(d body.Description, def units.Unit) float64 {
 	}
 	n, err := ParseSize(d, s, def)
 	if err != nil {
-		v.fail("found %v", err)
+		v.fail("%v", err)
 	}
 	return n
 }

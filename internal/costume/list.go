@@ -10,6 +10,7 @@ import (
 	"tasset/body"
 	"tasset/internal/report"
 	"tasset/pattern"
+	"tasset/pattern/template"
 )
 
 // Listed is a piece of the catalogue as a maker reads it.
@@ -20,6 +21,8 @@ type Listed struct {
 	WornOn   string          `json:"wornOn"`
 	Governs  []string        `json:"governs"` // the sizes that it hangs on
 	Settings []ListedSetting `json:"settings"`
+	Openings []string        `json:"openings"` // of the template, which drawn ones may take the place of
+	Edges    []string        `json:"edges"`    // that can be drawn
 }
 
 // ListedSetting is a setting of a piece.
@@ -67,7 +70,31 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 		}
 		l.Settings = append(l.Settings, ls)
 	}
+	l.Openings, l.Edges = openings(t), edges(t)
 	return l, nil
+}
+
+// openings are the names of a template's openings, each once.
+func openings(t *template.Template) []string {
+	names := []string{}
+	for _, o := range t.Openings {
+		if !contains(names, o.Name) {
+			names = append(names, o.Name)
+		}
+	}
+	return names
+}
+
+// edges are the names of the rims of a template: those that no cap closes.
+func edges(t *template.Template) []string {
+	lower, upper := t.Base == nil, t.Cap == nil && t.Frame.Axis != "across"
+	switch {
+	case lower && upper:
+		return []string{"lower rim", "upper rim"}
+	case lower || upper:
+		return []string{"rim"}
+	}
+	return []string{}
 }
 
 // OpenCatalogue is the catalogue with a folder's own templates, if it has any.

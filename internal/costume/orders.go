@@ -60,8 +60,9 @@ func (f *Folder) orders(o Options, r *Result) ([]pattern.Order, error) {
 		}
 	}
 	if len(out) > 0 {
-		r.Findings = append(r.Findings, f.draw(out, r.Photos, r.HeadOnForm)...)
-		return out, nil
+		findings, err := f.draw(out, r.Photos, r.HeadOnForm)
+		r.Findings = append(r.Findings, findings...)
+		return out, err
 	}
 	if err := f.notMade(o.Only, r); err != nil {
 		return nil, err

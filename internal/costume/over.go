@@ -121,7 +121,7 @@ func (f *Folder) lay(l Laid, p *Photos, out *Over) ([]report.Finding, error) {
 	if l.Outline == nil {
 		return findings, nil
 	}
-	traced, err := laid.Trace(l.Outline, l.Where)
+	traced, err := laid.Trace(l.Outline, l.OutlineAt)
 	if err != nil {
 		return nil, err
 	}

@@ -76,8 +76,8 @@ func (f *Folder) laidPicture(p *Photos, l Laid) (*sheet.Laid, error) {
 	if l.Outline != nil {
 		out.Outline = &sheet.Curve{Says: l.Name + ": not solved", Points: l.Outline, Closed: true}
 		if err == nil {
-			if t, err := laid.Trace(l.Outline, l.Where); err == nil {
-				out.Outline.Says = fmt.Sprintf("%s: %s × %s ± %.0f %%", l.Name, units.Format(t.Width, f.Units()), units.Format(t.Height, f.Units()), 100*t.Share)
+			if t, err := laid.Trace(l.Outline, l.OutlineAt); err == nil {
+				out.Outline.Says = fmt.Sprintf("%s: %s wide, %s high, ± %.0f %%", l.Name, units.Format(t.Width, f.Units()), units.Format(t.Height, f.Units()), 100*t.Share)
 			}
 		}
 	}

@@ -160,7 +160,7 @@ func (f *Folder) ofPhotographs(r *Result, g report.Finding) bool {
 // traced says how large a traced outline is.
 func (f *Folder) traced(o Outline) TracedReport {
 	return TracedReport{Name: o.Name, Picture: o.Picture, Where: o.Where, Width: units.Round(o.Width), Height: units.Round(o.Height), Share: units.Round(o.Share), Checked: o.Checked,
-		Shown: units.Format(o.Width, f.Units()) + " × " + units.Format(o.Height, f.Units())}
+		Shown: units.Format(o.Width, f.Units()) + " wide, " + units.Format(o.Height, f.Units()) + " high"}
 }
 
 // subject is whom a view shows, as it was solved; nil if it was not.

@@ -26,7 +26,7 @@ func readPicture(dir, name string, others []string) ([]byte, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, missing(root.FS(), name, others)
 	case err != nil:
-		return nil, fmt.Errorf("%s cannot be opened (%w); a picture must lie in the costume's folder itself, not behind a link that leads out of it", name, reason(err))
+		return nil, fmt.Errorf("%s cannot be opened; a picture must lie in the costume's folder itself, not behind a link that leads out of it", name)
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("%s is a folder or a device; name a picture", name)
 	case info.Size() > mostPicture:
@@ -57,5 +57,24 @@ func missing(folder fs.FS, name string, others []string) error {
 	if near := nearPicture(path.Base(name), there); near != "" {
 		return fmt.Errorf("there is no %s in the costume's folder; did you mean %s?", name, path.Join(path.Dir(name), near))
 	}
+	if deeper := inSubfolder(folder, path.Base(name)); deeper != "" {
+		return fmt.Errorf("there is no %s in the costume's folder; did you mean %s?", name, deeper)
+	}
 	return fmt.Errorf("there is no %s in the costume's folder; copy the picture there, or mend the name", name)
+}
+
+// inSubfolder finds a file of that name in one of the folder's own; "" if there is
+// none.
+func inSubfolder(folder fs.FS, base string) string {
+	list, err := fs.ReadDir(folder, ".")
+	if err != nil {
+		return ""
+	}
+	for _, e := range list {
+		at := path.Join(e.Name(), base)
+		if info, err := fs.Stat(folder, at); e.IsDir() && err == nil && info.Mode().IsRegular() {
+			return at
+		}
+	}
+	return ""
 }

@@ -28,13 +28,15 @@ func TestReadPicture_readsNothingOutsideTheFolder(t *testing.T) {
 		t.Errorf("read %q, %v", got, err)
 	}
 	for _, c := range []struct{ name, says string }{
-		{"photos/link.jpg", "photos/link.jpg cannot be opened"},
+		{"photos/link.jpg", "photos/link.jpg cannot be opened; a picture must lie in"},
 		{"up/secret.jpg", "up/secret.jpg cannot be opened"},
 		{"../secret.jpg", "cannot be opened"},
 		{"photos", "photos is a folder or a device"},
 		{"photos/frnt.jpg", "there is no photos/frnt.jpg in the costume's folder; did you mean photos/front.jpg?"},
 		{"photos/bck.jpg", "there is no photos/bck.jpg in the costume's folder; copy the picture there"},
-		{"pics/front.jpg", "there is no pics/front.jpg in the costume's folder; copy the picture there"},
+		{"pics/front.jpg", "there is no pics/front.jpg in the costume's folder; did you mean photos/front.jpg?"},
+		{"front.jpg", "there is no front.jpg in the costume's folder; did you mean photos/front.jpg?"},
+		{"pics/lamp.jpg", "there is no pics/lamp.jpg in the costume's folder; copy the picture there"},
 	} {
 		got, err := readPicture(inside, c.name, []string{"photos/back.jpg"})
 		if err == nil || !strings.Contains(err.Error(), c.says) {

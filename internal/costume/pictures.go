@@ -12,6 +12,7 @@ type Laid struct {
 	On            string // the photograph
 	Rulers        []Stretch
 	Outline       []photo.TracePoint
+	OutlineAt     string // its place in the maker's file
 	Thickness     float64 // of what is cut by the outline, mm; 0: the material's
 }
 
@@ -68,7 +69,7 @@ func readLaid(v value, def units.Unit) Laid {
 		l.Rulers = readStretches(*e, def, false)
 	}
 	if e := at["outline"]; e != nil {
-		l.Outline = e.nodes(3)
+		l.Outline, l.OutlineAt = e.nodes(3), e.where()
 	}
 	if e := at["thickness"]; e != nil {
 		l.Thickness = e.foam(def)
@@ -117,11 +118,13 @@ func (v value) depth(def units.Unit) float64 {
 
 // scale reads a percentage for both ways, or one for each.
 func (v value) scale() (across, down float64) {
-	each := []value{v, v}
-	if v.isList() {
-		if each = v.some(2, 2, "value", ""); len(each) != 2 {
-			return 1, 1
-		}
+	if !v.isList() {
+		p := v.percent()
+		return p, p
+	}
+	each := v.some(2, 2, "value", "")
+	if len(each) != 2 {
+		return 1, 1
 	}
 	return each[0].percent(), each[1].percent()
 }

@@ -75,7 +75,7 @@ func (v value) file() string {
 	case strings.Contains(s, "://"):
 		v.fail("found the web address %q; %s", shortened(s), right)
 	case strings.Contains(s, "\\"):
-		v.fail("found %q; write / between a folder and what is in it", shortened(s))
+		v.fail("found \"%s\"; write / between a folder and what is in it", shortened(s))
 	case strings.HasPrefix(s, "/"), strings.HasPrefix(s, "~"), strings.Contains(s, ":"), clean == "..", strings.HasPrefix(clean, "../"):
 		v.fail("found %q, which is not inside the costume's folder; %s", shortened(s), right)
 	case strings.ContainsFunc(s, unprintable):

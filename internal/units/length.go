@@ -98,7 +98,7 @@ func splitQuantity(s, what, example string) (quantity, error) {
 	}
 	m := numberForm.FindStringSubmatch(t)
 	if m == nil || m[2] == "" && m[3] == "" {
-		return quantity{}, fmt.Errorf("%q is not %s; write a number and a unit, such as %s", s, what, example)
+		return quantity{}, fmt.Errorf("%q is not %s; write %s, such as %s", s, what, form(what), example)
 	}
 	v, err := evaluate(m[2], m[3], m[4])
 	if err != nil {
@@ -146,3 +146,11 @@ var fractionSigns = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4"
 
 // tidy writes fraction signs as digits and every gap as one space.
 func tidy(s string) string { return strings.Join(strings.Fields(fractionSigns.Replace(s)), " ") }
+
+// form is what a quantity consists of.
+func form(what string) string {
+	if what == plainNumber {
+		return "a number"
+	}
+	return "a number and a unit"
+}

@@ -47,15 +47,20 @@ func ParsePercent(s string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if q.unit != "%" {
-		return 0, fmt.Errorf("%q is not a percentage; write for example 5 %%", s)
+	switch q.unit {
+	case "%":
+		return q.number / 100, nil
+	case "":
+		return 0, fmt.Errorf("%q has no %%; write %s %%", s, q.typed)
 	}
-	return q.number / 100, nil
+	return 0, fmt.Errorf("%q: %q is not a percentage; write for example 5 %%", s, q.unit)
 }
+
+const plainNumber = "a plain number"
 
 // ParseNumber reads a plain number without a unit: "0.55", "1/2", "8".
 func ParseNumber(s string) (float64, error) {
-	q, err := splitQuantity(s, "a number", "8")
+	q, err := splitQuantity(s, plainNumber, "8")
 	if err != nil {
 		return 0, err
 	}
