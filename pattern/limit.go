@@ -187,12 +187,13 @@ func (l *limit) at(level float64) []r2.Vec {
 	if l.reach != nil && level <= l.high {
 		pts = append(pts, l.drawnAt(level)...)
 	}
-	if l.mirror {
-		for _, p := range pts {
-			pts = append(pts, r2.Vec{X: p.X, Y: -p.Y})
-		}
-	}
 	ring := hull(pts)
+	if l.mirror {
+		for _, p := range ring {
+			ring = append(ring, r2.Vec{X: p.X, Y: -p.Y})
+		}
+		ring = hull(ring)
+	}
 	l.slices[level], l.pts = ring, pts
 	return ring
 }
