@@ -12,7 +12,7 @@ type Laid struct {
 	On            string // the photograph
 	Rulers        []Stretch
 	Outline       []photo.TracePoint
-	OutlineAt     string // its place in the maker's file
+	OutlineAt     string  // its place in the maker's file
 	Thickness     float64 // of what is cut by the outline, mm; 0: the material's
 }
 
