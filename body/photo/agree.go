@@ -109,7 +109,7 @@ func (s *Subject) withoutDistances(ctx context.Context) (*Subject, []report.Find
 		}
 		q := s.Shots[at]
 		g := q.doubt("The distance to the camera is given as %.2f m, but by ruler and lens it is %.2f m. The distance is left out.", q.Distance/1000, told/1000)
-		g.Perhaps = fmt.Sprintf("Measure from the lens to the middle of the %s; or see whether the focal length is right and the picture was not cropped.", s.model.fig.name)
+		g.Perhaps = fmt.Sprintf("Measure from the lens to %s; or see whether the focal length is right and the picture was not cropped.", map[bool]string{true: "the ears", false: "the middle of the body"}[q.View.OfHead()])
 		out, s = append(out, g), best
 	}
 	return s, out, nil

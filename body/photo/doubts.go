@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -27,14 +28,14 @@ const (
 
 // doubts are the findings about a solved subject, in words. Where scales
 // contradict each other, what may follow from that alone is not doubted.
-func (s *Subject) doubts(scales verdict) []report.Finding {
+func (s *Subject) doubts(ctx context.Context, scales verdict) []report.Finding {
 	out := s.doubtSearch()
 	var chin []report.Finding
 	var of Fit
 	if s.model.fig.skull != nil && !scales.open { // a body's chin tells no size
 		chin, of = s.doubtChin()
 	}
-	out = append(append(out, s.doubtMarks(of)...), chin...)
+	out = append(append(out, s.doubtMarks(ctx, of)...), chin...)
 	out = append(out, scales.said...)
 	if !scales.open {
 		out = append(out, s.doubtTilts()...)
@@ -96,7 +97,7 @@ func (s *Subject) usualClick() float64 {
 
 // doubtMarks names the marks that do not fit, the worst first, but for one that
 // is told of already.
-func (s *Subject) doubtMarks(told Fit) []report.Finding {
+func (s *Subject) doubtMarks(ctx context.Context, told Fit) []report.Finding {
 	worst := append([]Fit(nil), s.Fits...)
 	sort.SliceStable(worst, func(i, j int) bool { return worst[i].Surprise > worst[j].Surprise })
 	var out []report.Finding
@@ -111,15 +112,19 @@ func (s *Subject) doubtMarks(told Fit) []report.Finding {
 		m := shot.Marks[f.Mark]
 		g := report.Doubtf(fmt.Sprintf("%s in %s", f.Name, shot.Name), "It stands %.0f mm from where all other marks expect it.", s.missBy(f))
 		g.Where = m.Where
-		g.Perhaps = s.lookAgain(f)
+		var rivals []string
+		if len(out) < tried { // each is a search of its own
+			rivals = s.rivals(ctx, f)
+		}
+		g.Perhaps = s.lookAgain(f, rivals)
 		out = append(out, g)
 	}
 	return out
 }
 
-// lookAgain tells where a mark that does not fit is expected. Where only one other
-// picture shows the landmark, either may be wrong.
-func (s *Subject) lookAgain(f Fit) string {
+// lookAgain tells where a mark that does not fit is expected. Rivals are the
+// pictures whose mark of the landmark may be the wrong one as well.
+func (s *Subject) lookAgain(f Fit, rivals []string) string {
 	l := s.model.fig.landmarks[s.model.fig.must(f.Name)]
 	at := fmt.Sprintf("near [%.0f, %.0f]", f.Expected.X, f.Expected.Y)
 	switch l.rim {
@@ -129,20 +134,10 @@ func (s *Subject) lookAgain(f Fit) string {
 		at = fmt.Sprintf("near y = %.0f (how far to the side it is marked does not count)", f.Expected.Y)
 	}
 	look := "Look at it again"
-	if others := s.othersOf(f); len(others) == 1 {
-		look = fmt.Sprintf("Look at it again, and at the one in %s, which may be the wrong one as well", others[0])
+	if len(rivals) > 0 {
+		look = fmt.Sprintf("Look at it again, and at the one in %s: one of them is wrong", strings.Join(rivals, " and in "))
 	}
 	return fmt.Sprintf("%s; the others expect it %s. %s", look, at, l.HowTo)
-}
-
-// othersOf names the other shots in which a mark's landmark is marked.
-func (s *Subject) othersOf(f Fit) (out []string) {
-	for _, o := range s.Fits {
-		if o.Name == f.Name && o.Shot != f.Shot {
-			out = append(out, s.Shots[o.Shot].Name)
-		}
-	}
-	return out
 }
 
 // missBy is how far a mark is from where the others expect it, mm.
@@ -173,7 +168,11 @@ func (s *Subject) doubtUnchecked() []report.Finding {
 	g := report.Notef(s.model.fig.name+" photographs", "Nothing checks these points, so a slip there would not show: %s.", strings.Join(names, ", "))
 	g.Perhaps = "Place them twice, or mark them in one more picture, from the other side for instance."
 	if 2*len(names) > len(s.Points) {
-		g.Said = fmt.Sprintf("%d of its %d points are seen in too few pictures for others to check them: a slip there would not show, even one of centimetres.", len(names), len(s.Points))
+		few := fmt.Sprintf("%d of the %d", len(names), len(s.Points))
+		if len(names) == len(s.Points) {
+			few = fmt.Sprintf("All %d", len(names))
+		}
+		g.Said = fmt.Sprintf("%s points are seen in too few pictures for others to check them: a slip there would not show, even one of centimetres.", few)
 		g.Perhaps = "Look at the marks drawn on the pictures once more, or mark them in one more picture."
 	}
 	return []report.Finding{g}

@@ -62,6 +62,7 @@ func TestFaults(t *testing.T) {
 		{"a quarter picture labelled front", func(s []Shot) { s[2].View = HeadFront }, report.Doubt, []string{"head left three-quarter", "labelled head front", "a head left three-quarter picture"}},
 		{"a quarter picture labelled side", func(s []Shot) { s[2].View = HeadLeft }, report.Problem, []string{"head left three-quarter", "labelled head left side", `Change its view to "head left three-quarter"`}},
 		{"one of two marks of a landmark", func(s []Shot) { mm(mark(&s[1], "left tragion"), 25, 0) }, report.Doubt, []string{"left tragion in head"}},
+		{"one of two marks that tell a depth", func(s []Shot) { mm(mark(&s[1], "brow middle"), 20, 0) }, report.Doubt, []string{"brow middle in head", "and at the one in head", "one of them is wrong"}},
 		{"no focal length", func(s []Shot) { s[0].F35 = 0 }, report.Note, []string{"head front", "focal length is not known"}},
 		{"no ruler in one picture", func(s []Shot) { s[0].Ruler = nil }, report.Doubt, []string{"head front", "No ruler"}},
 		{"a mirrored picture", func(s []Shot) {

@@ -48,17 +48,43 @@ func (s *Subject) findSlip(ctx context.Context) error {
 	return nil
 }
 
+// silent solves with one mark that says nothing.
+func (s *Subject) silent(ctx context.Context, shot, mark int) (*Subject, error) {
+	shots := slices.Clone(s.Shots)
+	q := &shots[shot]
+	q.Marks = slices.Clone(q.Marks)
+	q.Marks[mark].SD = noMark
+	return s.model.fig.solve(ctx, shots, s)
+}
+
+// rivals names the pictures whose mark of the same landmark may be the wrong one
+// as well: without it, the mark that does not fit would.
+func (s *Subject) rivals(ctx context.Context, f Fit) (out []string) {
+	for _, r := range s.Fits {
+		if r.Name != f.Name || r.Shot == f.Shot {
+			continue
+		}
+		o, err := s.silent(ctx, r.Shot, r.Mark)
+		if err != nil {
+			return nil
+		}
+		if at := slices.IndexFunc(o.Fits, f.same); o.Fits[at].Surprise < surprising/2 {
+			out = append(out, s.Shots[r.Shot].Name)
+		}
+	}
+	return out
+}
+
+// same tells whether another fit is of the same mark.
+func (f Fit) same(g Fit) bool { return g.Shot == f.Shot && g.Mark == f.Mark }
+
 // without judges a mark by a solve in which it says nothing.
 func (s *Subject) without(ctx context.Context, f Fit) (Fit, error) {
-	shots := slices.Clone(s.Shots)
-	q := &shots[f.Shot]
-	q.Marks = slices.Clone(q.Marks)
-	click := q.Marks[f.Mark].SD
+	click := s.Shots[f.Shot].Marks[f.Mark].SD
 	if l := s.model.fig.landmarks[s.model.fig.must(f.Name)]; click == 0 {
 		click = l.Click
 	}
-	q.Marks[f.Mark].SD = noMark
-	o, err := s.model.fig.solve(ctx, shots, s)
+	o, err := s.silent(ctx, f.Shot, f.Mark)
 	if err != nil {
 		return f, err
 	}
@@ -66,8 +92,7 @@ func (s *Subject) without(ctx context.Context, f Fit) (Fit, error) {
 	k := slices.IndexFunc(v.sights, func(g sight) bool { return g.mark == f.Mark })
 	j := o.best.judge(o.best.rows.blocks[v.marks[k]].from, o.best.weights[v.marks[k]])
 	j = j.of(o.hand() * math.Pow(click/noMark, 2))
-	at := slices.IndexFunc(o.Fits, func(g Fit) bool { return g.Shot == f.Shot && g.Mark == f.Mark })
-	f.Expected = o.Fits[at].Expected
+	f.Expected = o.Fits[slices.IndexFunc(o.Fits, f.same)].Expected
 	switch s.model.fig.landmarks[v.sights[k].landmark].rim {
 	case noAxis:
 		f.Surprise, _ = j.both()

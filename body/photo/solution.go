@@ -128,5 +128,5 @@ func (f *figure) look(ctx context.Context, shots []Shot, from *Subject) (*Subjec
 	if err != nil {
 		return nil, nil, err
 	}
-	return s, append(findings, s.doubts(scales)...), nil
+	return s, append(findings, s.doubts(ctx, scales)...), nil
 }
