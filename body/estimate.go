@@ -33,6 +33,7 @@ func Estimate(s *Survey, tape Tape, seen *Seen) (*Measurements, []report.Finding
 	c := model.given(e)
 	reach := s.reach(tape, o, c)
 	findings = append(findings, slips(s, model, o, entries, reach.widen)...)
+	findings = append(findings, oneShare(s, model, o, reach.widen)...)
 	findings = append(findings, impossible(o)...)
 	findings = append(findings, reach.findings...)
 	m := s.assemble(tape.Sex, o, e, c, reach)

@@ -132,7 +132,8 @@ func disagreements(taped map[Name]Measurement, seen *Seen) []report.Finding {
 		sd := math.Sqrt(seen.Covariance[i*len(seen.Names)+i])
 		if ok && math.Abs(m.Value-seen.Values[i]) > 3*math.Hypot(m.SD, sd) {
 			f := report.Doubtf(string(n), "The tape says %.0f mm, the photographs say %.0f mm ± %.0f; their weighted mean is used.", m.Value, seen.Values[i], 1.96*sd)
-			f.Where, f.Perhaps = m.Where, "Measure it again, or look at the marks on the photographs."
+			f.Where = m.Where
+			f.Perhaps = fmt.Sprintf("Measure it again, or look at the marks on the photographs, or at the rulers: if the lengths of all of them are wrong by the same share, it is %.0f %%.", 100*math.Abs(seen.Values[i]/m.Value-1))
 			findings = append(findings, f)
 		}
 	}
