@@ -164,8 +164,8 @@ func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
 			continue
 		}
 		e := &r.edges[near]
-		if e.seam != "" && (e.seam != m[1] || e.partner != m[2]) {
-			errs = append(errs, fmt.Errorf("an edge of %.1f mm says %s ▸ %s and %q", e.length, e.seam, e.partner, text.S))
+		if e.seam != "" && (e.seam != m[1] || e.partner != m[2] || e.flipped != (m[3] != "")) {
+			errs = append(errs, fmt.Errorf("an edge of %.1f mm says %s ▸ %s, flipped %t, and %q", e.length, e.seam, e.partner, e.flipped, text.S))
 		}
 		e.seam, e.partner, e.flipped = m[1], m[2], m[3] != ""
 	}

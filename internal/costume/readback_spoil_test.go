@@ -20,11 +20,11 @@ import (
 func demoOnLargePaper(t *testing.T) *tile.Plan {
 	t.Helper()
 	dir := t.TempDir()
-	strips := "\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n\npictures:\n"
+	strips := "\npieces:\n  - piece: open-helmet\n    name: strip cap\n    settings: {layout: strips}\n"
 	if err := Demo(dir); err != nil {
 		t.Fatal(err)
 	}
-	if err := Save(filepath.Join(dir, CostumeFile), []byte(strings.Replace(demoFile(t, CostumeFile), "\npictures:\n", strips, 1))); err != nil {
+	if err := Save(filepath.Join(dir, CostumeFile), []byte(strings.Replace(demoFile(t, CostumeFile), "\npieces:\n", strips, 1))); err != nil {
 		t.Fatal(err)
 	}
 	f, err := Open(dir)
@@ -120,6 +120,8 @@ func spoiltPages(t *testing.T, plan *tile.Plan, pages []draw.Page) {
 		{"an edge longer by 0.2 mm", lengthen(0.2), "differ in length"},
 		{"an edge longer by 0.06 mm", lengthen(0.06), "differ in length"},
 		{"another seam's number", retext("3 ▸ ", "4 ▸ "), "has 0 partners"},
+		{"another seam's number in one of two places", retextOnce(" ▸ ", "9 ▸ "), "says"},
+		{"the wrong hand in one of two places", retextOnce(" flipped", ""), "says"},
 		{"a seam text left out", retext("3 ▸ ", ""), "does not say what it meets"},
 		{"a copy of the wrong hand", retext(" flipped", ""), "partners"},
 	} {
@@ -208,17 +210,42 @@ func lengthen(by float64) func(*draw.Page) bool {
 	}
 }
 
-// retext changes the first seam text that has some words; the empty text takes
-// them all.
+// retext changes the first seam text that has some words, wherever it stands: a
+// long edge has it twice.
 func retext(old, with string) func(*draw.Page) bool {
 	return func(page *draw.Page) bool {
+		said := ""
 		for _, it := range page.Items {
 			text, ok := it.(*draw.Text)
 			if !ok || !seamText.MatchString(text.S) || !strings.Contains(text.S, old) {
 				continue
 			}
-			text.S = strings.Replace(text.S, old, with, 1)
-			return true
+			if said == "" {
+				said = text.S
+			}
+			if text.S == said {
+				text.S = strings.Replace(text.S, old, with, 1)
+			}
+		}
+		return said != ""
+	}
+}
+
+// retextOnce changes the first of two texts that one edge has; the other then says
+// something else.
+func retextOnce(old, with string) func(*draw.Page) bool {
+	return func(page *draw.Page) bool {
+		first := map[string]*draw.Text{}
+		for _, it := range page.Items {
+			text, ok := it.(*draw.Text)
+			if !ok || !seamText.MatchString(text.S) || !strings.Contains(text.S, old) {
+				continue
+			}
+			if one := first[text.S]; one != nil {
+				one.S = strings.Replace(one.S, old, with, 1)
+				return true
+			}
+			first[text.S] = text
 		}
 		return false
 	}
