@@ -12,8 +12,9 @@ import (
 // verdict is what comes of rulers, cards and taped distances that contradict each
 // other.
 type verdict struct {
-	said []report.Finding
-	open bool // nothing tells which of them is right
+	said   []report.Finding
+	open   bool     // nothing tells which of them is right
+	blamed *suspect // that is still in the solve; nil: none
 }
 
 // agree solves shots and leaves out what the scales of the others contradict:
@@ -26,7 +27,7 @@ func (f *figure) agree(ctx context.Context, shots []Shot, from *Subject) (*Subje
 	if err != nil {
 		return nil, out, err
 	}
-	if s, out.said, err = s.withoutDistances(ctx); err != nil {
+	if s, out, err = s.withoutDistances(ctx); err != nil {
 		return nil, out, err
 	}
 	for {
@@ -36,6 +37,7 @@ func (f *figure) agree(ctx context.Context, shots []Shot, from *Subject) (*Subje
 		}
 		first := all[0]
 		g := s.contradiction(all)
+		out.blamed = &first
 		if len(s.sticks()) < 3 {
 			out.said, out.open = append(out.said, g), true
 			s.widen(math.Log(first.factor))
@@ -46,7 +48,7 @@ func (f *figure) agree(ctx context.Context, shots []Shot, from *Subject) (*Subje
 			return s, out, nil
 		}
 		g.Said += " It is left out."
-		out.said, s = append(out.said, g), first.without
+		out.said, out.blamed, s = append(out.said, g), nil, first.without
 	}
 }
 
@@ -83,34 +85,53 @@ func (s *Subject) widen(by float64) {
 	}
 }
 
-// withoutDistances leaves taped distances out that rulers and lenses contradict.
-func (s *Subject) withoutDistances(ctx context.Context) (*Subject, []report.Finding, error) {
-	var out []report.Finding
+// withoutDistances leaves taped distances out that rulers and lenses contradict,
+// the worst first. Against a single ruler or card lengths are widened as well.
+func (s *Subject) withoutDistances(ctx context.Context) (*Subject, verdict, error) {
+	var out verdict
 	for len(s.sticks()) > 0 {
-		worst, told, at := wrongRuler, 0.0, -1
-		var best *Subject
-		for i, q := range s.Shots {
-			if q.Distance == 0 || q.F35 == 0 {
-				continue
-			}
-			shots := slices.Clone(s.Shots)
-			shots[i].Distance = 0
-			without, err := s.model.fig.solve(ctx, shots, s)
-			if err != nil {
-				return nil, nil, err
-			}
-			d, sd := without.Distance(i)
-			if odds := math.Abs(math.Log(q.Distance/d)) / norm(sd/d, tapedShare, tapedFrom/q.Distance); odds > worst {
-				worst, told, at, best = odds, d, i, without
-			}
+		at, without, err := s.wrongDistance(ctx)
+		if err != nil {
+			return nil, out, err
 		}
 		if at < 0 {
 			break
 		}
 		q := s.Shots[at]
-		g := q.doubt("The distance to the camera is given as %.2f m, but by ruler and lens it is %.2f m. The distance is left out.", q.Distance/1000, told/1000)
+		d, _ := without.Distance(at)
+		g := q.doubt("The distance to the camera is given as %.2f m, but by ruler and lens it is %.2f m. The distance is left out.", q.Distance/1000, d/1000)
 		g.Perhaps = fmt.Sprintf("Measure from the lens to %s; or see whether the focal length is right and the picture was not cropped.", map[bool]string{true: "the ears", false: "the middle of the body"}[q.View.OfHead()])
-		out, s = append(out, g), best
+		s = without
+		if len(s.sticks()) == 1 {
+			out.open, g.Level = true, report.Problem
+			g.Said += " All sizes are taken as unsure enough for either to be right."
+			g.Perhaps = "Read the two marked figures of the ruler again. " + g.Perhaps
+			s.widen(2 * math.Expm1(math.Abs(math.Log(q.Distance/d))) / 1.96) // it rests at one end
+		}
+		out.said = append(out.said, g)
 	}
 	return s, out, nil
+}
+
+// wrongDistance is the shot whose taped distance is contradicted most, and the
+// solve without it; -1 if none is.
+func (s *Subject) wrongDistance(ctx context.Context) (at int, best *Subject, err error) {
+	worst := wrongRuler
+	at = -1
+	for i, q := range s.Shots {
+		if q.Distance == 0 || q.F35 == 0 {
+			continue
+		}
+		shots := slices.Clone(s.Shots)
+		shots[i].Distance = 0
+		without, err := s.model.fig.solve(ctx, shots, s)
+		if err != nil {
+			return at, nil, err
+		}
+		d, sd := without.Distance(i)
+		if odds := math.Abs(math.Log(q.Distance/d)) / norm(sd/d, tapedShare, tapedFrom/q.Distance); odds > worst {
+			worst, at, best = odds, i, without
+		}
+	}
+	return at, best, nil
 }

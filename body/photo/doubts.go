@@ -38,7 +38,7 @@ func (s *Subject) doubts(ctx context.Context, scales verdict) []report.Finding {
 	out = append(append(out, s.doubtMarks(ctx, of)...), chin...)
 	out = append(out, scales.said...)
 	if !scales.open {
-		out = append(out, s.doubtTilts()...)
+		out = append(out, s.doubtTilts(scales.blamed)...)
 	}
 	for i := range s.Shots {
 		out = append(out, s.doubtShot(i, !scales.open)...)
@@ -212,7 +212,7 @@ func (s *Subject) doubtShot(i int, sure bool) []report.Finding {
 	d, _ := s.Distance(i)
 	if shot.F35 == 0 {
 		g := shot.doubt("Its focal length is not known. The ruler still gives the scale, but how near the camera stood, and so how large things in front of the ruler look, is less sure; the deviations hold that.")
-		if shot.Distance > 0 || d > s.model.fig.near {
+		if shot.Distance > 0 || s.model.fig.skull != nil && d > s.model.fig.near { // bodies are marked in too few pictures
 			g.Level = report.Note
 		}
 		g.Perhaps = `Give it as on 35 mm film: "focal length: 26 mm"; the camera's data sheet or the original file tells it.`

@@ -51,11 +51,14 @@ func (s *Subject) suspect(ctx context.Context, shot int, k *stick) (suspect, boo
 	return s.told(ctx, shot, k.card())
 }
 
-// doubtTilts names rulers and cards that are held at a slant.
-func (s *Subject) doubtTilts() (out []report.Finding) {
+// doubtTilts names rulers and cards that are held at a slant, but for one that is
+// told of already.
+func (s *Subject) doubtTilts(told *suspect) (out []report.Finding) {
 	for i, v := range s.model.views {
 		for k := range v.sticks {
-			out = append(out, s.doubtTilt(i, &v.sticks[k])...)
+			if q := &v.sticks[k]; told == nil || told.shot != i || told.card != q.card() {
+				out = append(out, s.doubtTilt(i, q)...)
+			}
 		}
 	}
 	return out

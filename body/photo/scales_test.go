@@ -96,6 +96,14 @@ func TestScales_distance(t *testing.T) {
 	slipped(t, "3 m for 1.5 m", func(s []Shot) { s[0].Distance = 3000 }, []string{"head front", "given as 3.00 m, but by ruler and lens it is 1."}, 1, scaleTalk...)
 }
 
+// One ruler against one distance: nothing tells which is right.
+func TestScales_distanceAgainstOneRuler(t *testing.T) {
+	slipped(t, "254 for 300, and the right distance", func(s []Shot) {
+		s[0].Distance = taken1500(s[0])
+		s[0].Ruler.Length, s[1].Ruler, s[2].Ruler = 254, nil, nil
+	}, []string{"problem", "head front", "unsure enough for either"}, 2.5, scaleTalk[:3]...) // 1.96, and what one ruler is off by itself
+}
+
 // taken1500 is roughly how far a shot was taken from, by its ruler.
 func taken1500(s Shot) float64 {
 	return focalPx(s.F35, s.Width, s.Height) * s.Ruler.Length / math.Hypot(s.Ruler.To.X-s.Ruler.From.X, s.Ruler.To.Y-s.Ruler.From.Y)
