@@ -16,7 +16,7 @@ func (s *shell) standsOff() float64 {
 		if b.along {
 			for _, rail := range b.rails {
 				for _, p := range rail {
-					most = max(most, outsideBy(s.limit.at(p.Y), ringVec(p)))
+					most = fartherOut(s.limit.at(p.Y), ringVec(p), most)
 				}
 			}
 			continue
@@ -36,20 +36,25 @@ func (s *shell) standsOff() float64 {
 				limit, _ = creasedRing(limit, ridges)
 			}
 			for j := 0; j < len(lower); j += 4 {
-				most = max(most, outsideBy(limit, geom.Lerp(lower[j], upper[j], t)))
+				most = fartherOut(limit, geom.Lerp(lower[j], upper[j], t), most)
 			}
 		}
 	}
 	return most
 }
 
-// outsideBy is how far a point lies outside a convex ring; 0 inside it or where
-// there is no ring.
-func outsideBy(ring []r2.Vec, p r2.Vec) float64 {
-	if len(ring) < 3 || geom.Inside(ring, p) {
-		return 0
+// fartherOut is how far a point lies outside a convex ring, or most if that is
+// more; inside it or where there is no ring, most.
+func fartherOut(ring []r2.Vec, p r2.Vec, most float64) float64 {
+	for _, q := range ring {
+		if r2.Norm2(r2.Sub(p, q)) <= most*most { // no farther from the ring
+			return most
+		}
 	}
-	return geom.DistToRing(ring, p)
+	if len(ring) < 3 || geom.Inside(ring, p) {
+		return most
+	}
+	return max(most, geom.DistToRing(ring, p))
 }
 
 func (r ringPlan) drawnFlat() bool { return len(r.corners) > 0 || r.section != r.level }
