@@ -167,9 +167,9 @@ func TestEstimate_refusesWhatIsNobodys(t *testing.T) {
 		entry body.Entry
 		want  []string // all in the error
 	}{
-		{body.Entry{Name: "stature", Value: 500, Typed: "50 cm", Where: "wearer.yaml:4"}, []string{"wearer.yaml:4", "50 cm", "90 cm to 240 cm"}},
+		{body.Entry{Name: "stature", Value: 500, Typed: "50 cm", Where: "wearer.yaml:4"}, []string{"wearer.yaml:4", "50 cm", "90.0 cm to 240.0 cm"}},
 		{body.Entry{Name: "stature", Value: 690, Typed: "69 cm"}, []string{"perhaps 69 in"}},
-		{body.Entry{Name: "head girth", Value: 754, Typed: "75.4 cm"}, []string{"48 cm to 68 cm", "perhaps 57.4 cm"}},
+		{body.Entry{Name: "head girth", Value: 754, Typed: "75.4 cm"}, []string{"48.0 cm to 68.0 cm", "perhaps 57.4 cm"}},
 		{body.Entry{Name: "head girth", Value: 226, Typed: "22.6 cm"}, []string{"perhaps 22.6 in"}},
 		{body.Entry{Name: "hed girth", Value: 570}, []string{`did you mean "head girth"`}},
 		{body.Entry{Name: "head girth", Side: body.Left, Value: 570}, []string{"no side"}},

@@ -7,16 +7,24 @@ import (
 )
 
 // Format writes a length as a maker measures it: whole millimetres, centimetres
-// to one place, inches to the nearest eighth.
+// to one place (19.0: a millimetre counts), inches to the nearest eighth.
 func Format(mm float64, u Unit) string {
 	switch u {
 	case CM:
-		return decimal(mm/10, 1) + " cm"
+		return centimetres(mm/10) + " cm"
 	case Inch:
 		return eighths(mm/25.4) + " in"
 	default:
 		return decimal(mm, 0) + " mm"
 	}
+}
+
+// centimetres always have their one place, but nothing has none, and no sign.
+func centimetres(v float64) string {
+	if s := decimal(v, 1); s == "0" {
+		return s
+	}
+	return strconv.FormatFloat(v, 'f', 1, 64)
 }
 
 // FormatFine writes a small length, such as a thickness or a deviation, to a

@@ -129,7 +129,7 @@ func TestFormat(t *testing.T) {
 		u    Unit
 		want string
 	}{
-		{574.4, MM, "574 mm"}, {574.4, CM, "57.4 cm"}, {570, CM, "57 cm"}, {100, CM, "10 cm"},
+		{574.4, MM, "574 mm"}, {574.4, CM, "57.4 cm"}, {570, CM, "57.0 cm"}, {100, CM, "10.0 cm"},
 		{574.675, Inch, "22 5/8 in"}, {12.7, Inch, "1/2 in"}, {254, Inch, "10 in"}, {-12.7, Inch, "-1/2 in"},
 		{-0.2, MM, "0 mm"}, {-0.2, CM, "0 cm"}, {-1, Inch, "0 in"}, {-10, MM, "-10 mm"}, {1200, MM, "1200 mm"},
 	} {
