@@ -21,8 +21,8 @@ func newNew() *cobra.Command {
 		Use:   "new [folder]",
 		Short: "Start a costume: a few questions, then pages at once",
 		Long: `Start a costume in a folder (the present one unless you name another). It asks
-for units, paper, height, weight, head girth and sex, makes a vambrace and a helmet
-at once as drafts, and says which sizes turn them into real ones.
+for units, paper, height, weight, head girth and sex, makes a helmet and a vambrace
+at once, and says which sizes turn what is still a draft into a real one.
 
 Answers given as flags are not asked. Sizes may be in mm, cm or inches with
 fractions, whichever units you choose.`,
