@@ -100,7 +100,7 @@ func sayRows(w io.Writer, rows []costume.Row, findings []report.Finding) error {
 		return err
 	}
 	if len(findings) > 0 {
-		fmt.Fprintln(w, "\nDoubts and notes:")
+		fmt.Fprintln(w, "\n"+heading(findings))
 		sayFindings(w, findings)
 	}
 	return nil

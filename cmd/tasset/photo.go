@@ -63,7 +63,7 @@ func sayPhotos(w io.Writer, r costume.PhotoReport) error {
 	}
 	sayReadings(w, r)
 	if len(r.Findings) > 0 {
-		fmt.Fprintln(w, "Doubts and notes:")
+		fmt.Fprintln(w, heading(r.Findings))
 		sayFindings(w, r.Findings)
 	}
 	return nil

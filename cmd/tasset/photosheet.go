@@ -66,6 +66,7 @@ mm, to open elsewhere.`,
 			files, findings, err := f.ReferenceSheets(cmd.Context(), o)
 			done()
 			if err != nil {
+				sayBefore(cmd.ErrOrStderr(), findings)
 				return err
 			}
 			if err := saySaved(cmd, files); err != nil {

@@ -21,6 +21,14 @@ func sayFindings(w io.Writer, findings []report.Finding) {
 	}
 }
 
+// heading stands above findings.
+func heading(findings []report.Finding) string {
+	if report.Worst(findings) == report.Problem {
+		return "Problems, doubts and notes:"
+	}
+	return "Doubts and notes:"
+}
+
 // sayBefore prints what was found before an error, which is often why it came.
 func sayBefore(w io.Writer, findings []report.Finding) {
 	if report.Worst(findings) == report.Note {

@@ -83,8 +83,12 @@ func (f *Folder) drawnOver(piece string) []photo.View {
 }
 
 // troubled tells whether a problem with photographs stands, of the head or of the
-// body as the view, and where, in brackets.
+// body as the view, and where, in brackets. Of those that could not be used at all
+// no size comes, and no piece hangs on them.
 func (f *Folder) troubled(r *Result, of photo.View) (place string, is bool) {
+	if r.Photos.subject(of) == nil {
+		return "", false
+	}
 	for _, g := range r.Findings {
 		if g.Level != report.Problem || !f.concerns(g, of) {
 			continue

@@ -148,11 +148,12 @@ type SheetOptions struct {
 	PNG, SVG bool   // as a picture or a drawing instead
 }
 
-// ReferenceSheets draws the photographs at one true scale, to draw on.
+// ReferenceSheets draws the photographs at one true scale, to draw on. Beside an
+// error stand findings that may be why.
 func (f *Folder) ReferenceSheets(ctx context.Context, o SheetOptions) ([]File, []report.Finding, error) {
 	p, findings, err := f.Photographs(ctx)
 	if err != nil {
-		return nil, nil, err
+		return nil, findings, err
 	}
 	if p == nil {
 		return nil, nil, noPhotographs()
@@ -173,7 +174,7 @@ func (f *Folder) ReferenceSheets(ctx context.Context, o SheetOptions) ([]File, [
 		}
 		s, err := of.draws(p.Solution, p.byName())
 		if err != nil {
-			return nil, nil, err
+			return nil, findings, err
 		}
 		more, err := f.sheetFiles(s, of.name, of.px, paper, o)
 		if err != nil {
