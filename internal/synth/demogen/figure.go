@@ -34,7 +34,8 @@ func figure(f *body.Form) []synth.Surface {
 				Paint: func(at r3.Vec) synth.Colour { return paint(p.Frame.Local(at)) }})
 		}
 	}
-	return out
+	trunk, _ := f.Part(body.Torso, body.Both)
+	return append(out, nape(f, solids, everything, paintOf(trunk, d, 0)))
 }
 
 // paintOf is what is painted on a part, in its coordinates; the head's solids

@@ -35,7 +35,7 @@ func shots(f *body.Form) []shot {
 	at := func(x, y, z float64) r3.Vec { return head.Frame.Point(r3.Vec{X: x, Y: y, Z: z}) }
 	middle := at(0, -15, 20)
 	hand, _ := f.Part(body.Hand, body.Left)
-	held := hand.Frame.Point(r3.Vec{X: 38, Y: 210, Z: -14})
+	held := hand.Frame.Point(r3.Vec{X: 56, Y: 210, Z: -14})
 	return []shot{
 		{"head-front", photo.HeadFront, 70, 0, synth.Pose{Distance: 1530, Yaw: 1.8 * degree, Pitch: 1.1 * degree, Roll: -.7 * degree, Target: middle},
 			upright(at(-132, -122, 11), 0, 3*degree, -2*degree), at(-600, 10, 0)},
@@ -44,7 +44,7 @@ func shots(f *body.Form) []shot {
 		{"head-quarter", photo.HeadLeftQuarter, 70, 45 * degree, synth.Pose{Distance: 1560, Yaw: 47.5 * degree, Pitch: 1.6 * degree, Roll: .4 * degree, Target: middle},
 			upright(at(-116, -120, 118), 45*degree, 2.5*degree, 2*degree), at(-500, 30, 500)},
 		{"body-front", photo.BodyFront, 50, 0, synth.Pose{Distance: 3210, Yaw: -1.2 * degree, Pitch: .5 * degree, Roll: .5 * degree, Target: r3.Vec{X: 15, Y: 890}},
-			hanging(upright(held, 0, 2*degree, 1.5*degree)), r3.Vec{}},
+			hanging(upright(held, 0, 2*degree, -11*degree)), r3.Vec{}},
 	}
 }
 
