@@ -28,9 +28,9 @@ func photographedHead(p body.Tape, factor float64, chance *rand.Rand) *body.Seen
 	return out
 }
 
-func sharesDoubted(f []report.Finding) bool {
+func sharesDoubted(f []report.Finding, least report.Level) bool {
 	return slices.ContainsFunc(f, func(g report.Finding) bool {
-		return g.Subject == "head photographs" && strings.Contains(g.Perhaps, "Every ruler's length")
+		return g.Level >= least && g.Subject == "head photographs" && strings.Contains(g.Perhaps, "Every ruler's length")
 	})
 }
 
@@ -43,11 +43,16 @@ func TestOneShare(t *testing.T) {
 			tape.Entries = append(tape.Entries, body.Entry{Name: n, Value: m.Value})
 		}
 	}
-	if _, f := estimate(t, man(), photographedHead(tape, 1, chance)); sharesDoubted(f) {
+	if _, f := estimate(t, man(), photographedHead(tape, 1, chance)); sharesDoubted(f, report.Doubt) {
 		t.Errorf("a usual head is doubted: %v", f)
 	}
+	child := man()
+	child.Age = 9
+	if _, f := estimate(t, child, photographedHead(tape, .85, chance)); sharesDoubted(f, report.Doubt) {
+		t.Errorf("a child's head is doubted: %v", f)
+	}
 	_, f := estimate(t, man(), photographedHead(tape, 254./300, chance))
-	if !sharesDoubted(f) {
+	if !sharesDoubted(f, report.Doubt) {
 		t.Errorf("a head seen by rulers of 300 mm that are said to have 254: %v", f)
 	}
 }
@@ -59,21 +64,28 @@ func TestOneShare_onSurveyedHeads(t *testing.T) {
 	all := people(t)
 	for _, c := range []struct {
 		factor, low, high float64 // least and most of the people that may be doubted
-	}{{1, 0, .005}, {254. / 300, .9, 1}, {330. / 300, .5, 1}} {
-		doubted := 0
+		sureLow, sureHigh float64 // and called wrong
+	}{{1, 0, .005, 0, .001}, {254. / 300, .9, 1, .85, 1}, {330. / 300, .5, 1, .2, 1}} {
+		doubted, sure := 0, 0
 		for _, p := range all {
 			_, f, err := body.Estimate(body.LoadSurvey(), p.Tape("stature", "weight"), photographedHead(p.Tape(headSizes...), c.factor, chance))
 			if err != nil {
 				t.Fatal(err)
 			}
-			if sharesDoubted(f) {
+			if sharesDoubted(f, report.Doubt) {
 				doubted++
 			}
+			if sharesDoubted(f, report.Problem) {
+				sure++
+			}
 		}
-		rate := float64(doubted) / float64(len(all))
-		t.Logf("rulers %.3f of what they are: %.2f %% doubted", c.factor, 100*rate)
+		rate, surely := float64(doubted)/float64(len(all)), float64(sure)/float64(len(all))
+		t.Logf("rulers %.3f of what they are: %.2f %% doubted, %.2f %% a problem", c.factor, 100*rate, 100*surely)
 		if rate < c.low || rate > c.high {
 			t.Errorf("rulers %.3f of what they are: %.2f %% doubted, want %.1f to %.1f", c.factor, 100*rate, 100*c.low, 100*c.high)
+		}
+		if surely < c.sureLow || surely > c.sureHigh {
+			t.Errorf("rulers %.3f of what they are: %.2f %% called wrong, want %.1f to %.1f", c.factor, 100*surely, 100*c.sureLow, 100*c.sureHigh)
 		}
 	}
 }

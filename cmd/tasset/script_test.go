@@ -28,7 +28,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("BUILTIN", builtIn)
 			return err
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON, "change": change, "after": after, "bare": bare, "halve": halve},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"json": parseJSON, "change": change, "after": after, "bare": bare, "halve": halve, "all": all},
 	})
 }
 
@@ -64,6 +64,15 @@ func after(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Fatalf("%q does not stand behind %q in %s", args[2], args[1], args[0])
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(head+args[1]+strings.Replace(tail, args[2], strings.ReplaceAll(args[3], `\n`, "\n"), 1)), 0o666))
+}
+
+// all puts one text in the place of another wherever it stands: all FILE OLD NEW.
+func all(ts *testscript.TestScript, _ bool, args []string) {
+	before := ts.ReadFile(args[0])
+	if !strings.Contains(before, args[1]) {
+		ts.Fatalf("%q does not stand in %s", args[1], args[0])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.ReplaceAll(before, args[1], args[2])), 0o666))
 }
 
 // bare takes out of a JPEG file what the camera noted in it, as messengers do.
