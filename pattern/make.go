@@ -274,7 +274,7 @@ func (b *builder) piece() *Piece {
 		}
 		_, typed := b.order.Settings[s.Name]
 		unit := map[string]string{"mm": "mm", "deg": "deg", "percent": "%", "choice": "choice"}[s.Unit]
-		set := Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed}
+		set := Setting{Name: s.Name, Value: b.env[s.Ident], Unit: unit, Typed: typed, Least: s.Min, Most: s.Max}
 		if len(s.Choices) > 0 {
 			set.Word = s.Choices[int(set.Value)]
 		}

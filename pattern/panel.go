@@ -56,6 +56,8 @@ type Setting struct {
 	Unit  string  // "mm", "deg", "%", "choice" or "" for a plain number
 	Word  string  // of a choice; then Value is its index
 	Typed bool    // the maker set it; otherwise it is the template's default
+	Least float64 // what it may be set to at least, and at most
+	Most  float64
 }
 
 // Governing is a measurement that sizes the piece.

@@ -1,9 +1,13 @@
 // Package fit holds finished pieces against the body that will wear them:
-// whether a piece can be put on and what can be seen out of it. Foam is taken
-// as rigid, which is on the safe side, and the findings say so.
+// whether a piece can be put on, what can be seen out of it, and whether it lets
+// the joints next to it bend. Foam is taken as rigid, which is on the safe side,
+// and the findings say so.
 package fit
 
 import (
+	"slices"
+	"sync"
+
 	"tasset/body"
 	"tasset/internal/report"
 	"tasset/pattern"
@@ -11,13 +15,21 @@ import (
 
 // Check gives what a maker should know about wearing the pieces of a set.
 func Check(set *pattern.Set, form *body.Form) []report.Finding {
-	var out []report.Finding
+	found := make([][]report.Finding, len(set.Pieces)+1)
+	var all sync.WaitGroup
 	for i := range set.Pieces {
-		p := &set.Pieces[i]
-		out = append(out, putOn(p, form)...)
-		if p.Segment == body.Head {
-			out = append(out, sight(p, form)...)
-		}
+		all.Go(func() { found[i] = alone(&set.Pieces[i], form) })
+	}
+	all.Go(func() { found[len(set.Pieces)] = moves(set, form) })
+	all.Wait()
+	return slices.Concat(found...)
+}
+
+// alone checks a piece by itself.
+func alone(p *pattern.Piece, form *body.Form) []report.Finding {
+	out := putOn(p, form)
+	if p.Segment == body.Head {
+		out = append(out, sight(p, form)...)
 	}
 	return out
 }

@@ -1,0 +1,206 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/body"
+	"tasset/internal/report"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// moves tells where a piece meets its neighbours before a joint has turned as
+// far as it should. A piece that passes freely is not spoken of.
+func moves(set *pattern.Set, form *body.Form) []report.Finding {
+	var out []report.Finding
+	for _, c := range gathered(contacts(set, form)) {
+		out = append(out, c.finding(form))
+	}
+	return out
+}
+
+// gathered brings together what a maker hears of once: a piece meeting the same
+// neighbour left and right.
+func gathered(all []contact) []contact {
+	var out []contact
+	for _, c := range all {
+		if c.slight() {
+			continue
+		}
+		same := -1
+		for i, d := range out {
+			if d.piece.piece == c.piece.piece && d.met() == c.met() && d.hinge.either() == c.hinge.either() {
+				same = i
+			}
+		}
+		if same < 0 {
+			out = append(out, c)
+			continue
+		}
+		d := &out[same]
+		d.both = d.both || d.hinge.doing != c.hinge.doing
+		d.depth, d.off, d.whole = max(d.depth, c.depth), max(d.off, c.off), d.whole || c.whole
+		if c.angle < d.angle {
+			d.angle, d.at = c.angle, c.at
+		}
+	}
+	return out
+}
+
+// either is what the joint does, to the left or to the right.
+func (t *turn) either() string {
+	if t.joint == "neck" && !t.across {
+		return "the head turns"
+	}
+	return t.doing
+}
+
+// slight tells whether a contact is not worth a word: flesh gives way by 5 mm
+// (judgement).
+func (c *contact) slight() bool { return c.obstacle.part != nil && c.depth < 5 }
+
+func (c *contact) finding(form *body.Form) report.Finding {
+	p := c.piece.piece
+	doing := c.hinge.doing
+	if c.both {
+		doing = c.hinge.either()
+	}
+	press := " in"
+	if c.obstacle.part == nil {
+		press = " past it"
+	}
+	begins := fmt.Sprintf("at about %.0f°", units.Deg(c.angle))
+	if c.angle == 0 {
+		begins = "already at rest"
+	}
+	kept, free := c.uses()
+	said := fmt.Sprintf("when %s, the %s of its %s meets %s %s; %s and would press it %s%s%s. Foam and flesh are taken as rigid.",
+		doing, c.side(), c.edge(), c.met(), begins, kept, units.Format(c.depth, p.Units), press, free)
+	return report.Finding{Level: report.Doubt, Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
+}
+
+// uses are what the joint is kept from, and what is still free.
+func (c *contact) uses() (kept, free string) {
+	var k, f []string
+	for _, u := range c.hinge.turn.uses {
+		if units.Rad(u.far) > c.angle {
+			k = append(k, fmt.Sprintf("%s takes about %.0f°", u.what, u.far))
+		} else {
+			f = append(f, fmt.Sprintf("; %s (%.0f°) is free", u.what, u.far))
+		}
+	}
+	return strings.Join(k, " and "), strings.Join(f, "")
+}
+
+// edge names the rim that faces the joint.
+func (c *contact) edge() string {
+	if c.hinge.joint == "neck" {
+		return "lower edge"
+	}
+	return "edge at the " + c.hinge.joint
+}
+
+// met names what the piece meets.
+func (c *contact) met() string {
+	switch o := c.obstacle; {
+	case o.part == nil:
+		return "the " + o.other.piece.Name
+	case o.part.Segment == body.UpperArm && c.hinge.joint == "neck":
+		return "the shoulder"
+	case o.part.Segment == body.Torso && c.hinge.joint == "neck":
+		return "the trunk"
+	default:
+		return "the " + string(o.part.Segment)
+	}
+}
+
+// side tells where on the piece the contact begins.
+func (c *contact) side() string {
+	p := c.piece.piece
+	at := c.at
+	if c.piece.mirror {
+		at.X = -at.X
+	}
+	q := p.Frame.Local(at)
+	switch {
+	case math.Abs(q.Z) >= math.Abs(q.X) && q.Z > 0:
+		return "front"
+	case math.Abs(q.Z) >= math.Abs(q.X):
+		return "back"
+	case p.Segment == body.Head || p.Segment == body.Torso:
+		return "side"
+	case outer(p, q):
+		return "outer side"
+	}
+	return "inner side"
+}
+
+// outer tells whether a place of a limb's piece looks away from the body; x runs
+// to the wearer's left, and a pair is drawn as its left one.
+func outer(p *pattern.Piece, q r3.Vec) bool { return q.X > 0 != (p.Side == body.Right) }
+
+// remedy tells what to take off, and by which setting.
+func (c *contact) remedy(form *body.Form) string {
+	p := c.piece.piece
+	off := units.Format(c.off, p.Units)
+	if c.whole {
+		return fmt.Sprintf("More than %s would have to come off that edge; let the piece stand off further there, or divide it.", off)
+	}
+	say := fmt.Sprintf("Take up to %s off there", off)
+	if s := c.setting(form); s != "" {
+		say += ", or " + s
+	}
+	return say + ". Try it in a mock-up first: flesh and foam give way a little."
+}
+
+// setting is the setting that moves the rim, and what to set it to.
+func (c *contact) setting(form *body.Form) string {
+	p := c.piece.piece
+	for _, s := range p.Settings {
+		switch {
+		case s.Name == c.hinge.joint+" gap":
+			return setTo(s, s.Value+c.off, p.Units)
+		case c.hinge.joint == "neck" && (s.Name == "rim drop" || s.Name == "chin drop"):
+			return setTo(s, s.Value-c.off, p.Units)
+		case c.hinge.joint == "elbow" && s.Name == "reach":
+			if long := reachOf(p, form); long > 0 {
+				return setTo(s, math.Floor(100*(s.Value-c.off/long))/100, p.Units)
+			}
+		}
+	}
+	if p.Segment == body.Head {
+		return fmt.Sprintf("shorten it with \"adjust: {length: -%s}\"", units.Format(c.off, p.Units))
+	}
+	return ""
+}
+
+// reachOf is the length that "reach" is a share of.
+func reachOf(p *pattern.Piece, form *body.Form) float64 {
+	side := p.Side
+	if side == body.Both {
+		side = body.Left
+	}
+	part, ok := form.Part(p.Segment, side)
+	if !ok {
+		return 0
+	}
+	wrist, _ := part.Station("wrist")
+	elbow, _ := part.Station("elbow")
+	return elbow - wrist
+}
+
+func setTo(s pattern.Setting, v float64, u units.Unit) string {
+	within := min(max(v, s.Least), s.Most)
+	shown := units.Format(within, u)
+	if s.Unit == "%" {
+		shown = fmt.Sprintf("%.0f %%", 100*within)
+	}
+	if within != v {
+		return fmt.Sprintf("set \"%s\" to %s, which is as far as it goes, and take off the rest", s.Name, shown)
+	}
+	return fmt.Sprintf("set \"%s\" to %s", s.Name, shown)
+}

@@ -1,0 +1,128 @@
+package fit_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/internal/units"
+	"tasset/pattern"
+	"tasset/pattern/fit"
+	"tasset/templates"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// roundTube is a tube about the y axis from one level to another, of foam 1 mm
+// thick with its outer face at a radius.
+func roundTube(outer, from, to float64) *pattern.Piece {
+	const strips = 180
+	r := outer - 0.5
+	p := pattern.Panel{Copies: 1}
+	var low, high []r2.Vec
+	for i := range strips + 1 {
+		a := 2 * math.Pi * float64(i) / strips
+		sin, cos := math.Sincos(a)
+		low, high = append(low, r2.Vec{X: r * a, Y: from}), append(high, r2.Vec{X: r * a, Y: to})
+		p.Surface.Flat = append(p.Surface.Flat, low[i], high[i])
+		p.Surface.Bent = append(p.Surface.Bent, r3.Vec{X: r * sin, Y: from, Z: r * cos}, r3.Vec{X: r * sin, Y: to, Z: r * cos})
+		if k := 2 * i; i < strips {
+			p.Surface.T = append(p.Surface.T, [3]int{k, k + 2, k + 1}, [3]int{k + 1, k + 2, k + 3})
+		}
+	}
+	p.Outline = append(append([]r2.Vec(nil), low...), geom.Reversed(high)...)
+	p.Edges = []pattern.Edge{{Kind: pattern.Rim, Line: low}, {Kind: pattern.Butt, Line: []r2.Vec{low[strips], high[strips]}},
+		{Kind: pattern.Rim, Line: geom.Reversed(high)}, {Kind: pattern.Butt, Line: []r2.Vec{high[0], low[0]}}}
+	return &pattern.Piece{Copies: 1, Thickness: 1, K: 0.5, Frame: geom.Identity(), Panels: []pattern.Panel{p}}
+}
+
+// Two tubes of radius r that end at the distance g on either side of the hinge
+// on their common axis touch at the angle where g = r·tan(angle/2). Source:
+// plane geometry; the rims meet on the plane that halves the angle.
+func TestMoving_twoTubesTouch(t *testing.T) {
+	const r = 50.0
+	for _, g := range []float64{8, 15, 25, 35, 50} {
+		still, moving := roundTube(r, g, g+120), roundTube(r, -g-120, -g)
+		want := 2 * units.Deg(math.Atan(g/r))
+		angle, off, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(95))
+		if got := units.Deg(angle); !met || math.Abs(got-want) > 0.5 {
+			t.Errorf("gap %g mm: touch at %.2f° (%v), want %.2f°", g, got, met, want)
+		}
+		if _, _, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(want-1)); met {
+			t.Errorf("gap %g mm: touch before %.2f°", g, want-1)
+		}
+		shorter := roundTube(r, -g-120, -g-off)
+		if a, _, met := fit.Bent(shorter, still, r3.Vec{X: 1}, units.Rad(95)); met {
+			t.Errorf("gap %g mm: %g mm shorter, as advised, they still touch at %.1f°", g, off, units.Deg(a))
+		}
+	}
+}
+
+// checked makes one piece of the catalogue and checks it.
+func checked(t *testing.T, form *body.Form, o pattern.Order) []report.Finding {
+	t.Helper()
+	o.Name = o.Template
+	set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, templates.FS, form, pattern.Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fit.Check(set, form)
+}
+
+func about(fs []report.Finding, what string) (report.Finding, bool) {
+	for _, f := range fs {
+		if strings.Contains(f.Said, what) {
+			return f, true
+		}
+	}
+	return report.Finding{}, false
+}
+
+// A piece that keeps a joint from bending says so, and not when it was made as
+// advised.
+func TestCheck_jointMustBend(t *testing.T) {
+	form := wearer(t)
+	for _, c := range []struct{ template, said, setting string }{
+		{"greave", "when the knee bends, the back of its edge at the knee meets the thigh", "knee gap"},
+		{"vambrace", "when the elbow bends, the front of its edge at the elbow meets the upper arm", "reach"},
+	} {
+		f, found := about(checked(t, form, pattern.Order{Template: c.template}), c.said)
+		if !found || f.Level != report.Doubt {
+			t.Fatalf("%s: no doubt %q", c.template, c.said)
+		}
+		m := regexp.MustCompile(fmt.Sprintf(`set "%s" to (\d+) (mm|%%)`, c.setting)).FindStringSubmatch(f.Perhaps)
+		if m == nil {
+			t.Fatalf("%s: no advice on %q in: %s", c.template, c.setting, f.Perhaps)
+		}
+		var v float64
+		fmt.Sscan(m[1], &v)
+		if m[2] == "%" {
+			v /= 100
+		}
+		o := pattern.Order{Template: c.template, Settings: map[string]pattern.Value{c.setting: {Number: v}}}
+		if f, found := about(checked(t, form, o), "bends"); found {
+			t.Errorf("%s with %s %s %s: %s", c.template, c.setting, m[1], m[2], f)
+		}
+	}
+}
+
+// A helm that ends under the chin lets the head turn; one that hangs down on the
+// shoulders does not.
+func TestCheck_headMustTurn(t *testing.T) {
+	form := wearer(t)
+	for longer, kept := range map[float64]bool{0: false, 60: true} {
+		o := pattern.Order{Template: "helm", Adjust: map[string]pattern.Value{"length": {Number: longer}}}
+		_, turns := about(checked(t, form, o), "when the head turns, ")
+		_, bows := about(checked(t, form, o), "when the head bows, ")
+		if turns != kept || bows != kept {
+			t.Errorf("%g mm longer: kept from turning %v, from bowing %v; want %v", longer, turns, bows, kept)
+		}
+	}
+}
