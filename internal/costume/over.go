@@ -2,6 +2,7 @@ package costume
 
 import (
 	"fmt"
+	"path"
 
 	"tasset/body/photo"
 	"tasset/internal/report"
@@ -84,9 +85,14 @@ func (p *Photos) sight(name string) (s *photo.Sight, why string) {
 	return nil, why
 }
 
-// nearPicture is the picture that a mistyped name means; "" if none is near. Names
-// of pictures are long and alike, so only a slip or two makes one near.
+// nearPicture is the picture that a mistyped name means; "" if none is near: one in
+// another folder, or a slip or two away, as names of pictures are long and alike.
 func nearPicture(name string, known []string) string {
+	for _, k := range known {
+		if path.Base(k) == path.Base(name) {
+			return k
+		}
+	}
 	if near := report.Nearest(name, known); near != "" && report.Edits(name, near) <= 2 {
 		return near
 	}
