@@ -2,6 +2,11 @@
 // whether a piece can be put on, what can be seen out of it, and whether it lets
 // the joints next to it bend. Foam is taken as rigid, which is on the safe side,
 // and the findings say so.
+//
+// Pieces are bound to their segment, which turns about the joint's hinge. The
+// rim that faces the joint is taken past what lies on its other side: flesh with
+// what is worn on it, taken as rigid and folded on the plane that halves the
+// angle, so that what bare segments overlap counts for nothing, and pieces.
 package fit
 
 import (

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/body"
@@ -23,32 +24,37 @@ func moves(set *pattern.Set, form *body.Form) []report.Finding {
 	return out
 }
 
-// gathered brings together what a maker hears of once: a piece meeting the same
-// neighbour left and right.
+// gathered leaves one contact of each rim with each joint, left and right turns
+// taken together: the first, and what is to be taken off for all of them.
 func gathered(all []contact) []contact {
 	var out []contact
 	for _, c := range all {
 		if c.slight() {
 			continue
 		}
-		same := -1
-		for i, d := range out {
-			if d.piece.piece == c.piece.piece && d.met() == c.met() && d.hinge.either() == c.hinge.either() {
-				same = i
-			}
-		}
+		same := slices.IndexFunc(out, func(d contact) bool {
+			return d.piece.piece == c.piece.piece && d.hinge.either() == c.hinge.either()
+		})
 		if same < 0 {
 			out = append(out, c)
 			continue
 		}
-		d := &out[same]
-		d.both = d.both || d.hinge.doing != c.hinge.doing
-		d.depth, d.off, d.whole = max(d.depth, c.depth), max(d.off, c.off), d.whole || c.whole
-		if c.angle < d.angle {
-			d.angle, d.at = c.angle, c.at
-		}
+		out[same] = out[same].with(c)
 	}
 	return out
+}
+
+// with is the earlier of two contacts of a rim, and what both ask for.
+func (c contact) with(d contact) contact {
+	if d.angle < c.angle {
+		c, d = d, c
+	}
+	if d.met() == c.met() {
+		c.depth = max(c.depth, d.depth)
+	}
+	c.both = c.both || d.both || c.hinge.doing != d.hinge.doing
+	c.off, c.whole = max(c.off, d.off), c.whole || d.whole
+	return c
 }
 
 // either is what the joint does, to the left or to the right.
@@ -60,8 +66,25 @@ func (t *turn) either() string {
 }
 
 // slight tells whether a contact is not worth a word: flesh gives way by 5 mm
-// (judgement).
-func (c *contact) slight() bool { return c.obstacle.part != nil && c.depth < 5 }
+// (judgement), and by the rest where as much is free as makers leave.
+func (c *contact) slight() bool {
+	const about = 5 // mm
+	return c.obstacle.part != nil && (c.depth < about || c.tooMuch() && c.free() > mostFree-about)
+}
+
+// mostFree is what makers leave free at most from the hollow of the knee or the
+// crook of the elbow on, mm (common practice, no source: 40 to 80).
+const mostFree = 80.0
+
+// free is how far the place of contact stands from the joint, along the limb.
+func (c *contact) free() float64 {
+	return math.Abs(r3.Dot(r3.Sub(c.at, c.hinge.centre), c.hinge.down))
+}
+
+// tooMuch tells whether rigid flesh asks for more room than makers leave.
+func (c *contact) tooMuch() bool {
+	return c.obstacle.part != nil && (c.hinge.joint == "knee" || c.hinge.joint == "elbow") && c.free()+c.off > mostFree
+}
 
 func (c *contact) finding(form *body.Form) report.Finding {
 	p := c.piece.piece
@@ -69,17 +92,17 @@ func (c *contact) finding(form *body.Form) report.Finding {
 	if c.both {
 		doing = c.hinge.either()
 	}
-	press := " in"
+	press := "press it %s in"
 	if c.obstacle.part == nil {
-		press = " past it"
+		press = "carry it %s past"
 	}
 	begins := fmt.Sprintf("at about %.0f°", units.Deg(c.angle))
 	if c.angle == 0 {
 		begins = "already at rest"
 	}
 	kept, free := c.uses()
-	said := fmt.Sprintf("when %s, the %s of its %s meets %s %s; %s and would press it %s%s%s. Foam and flesh are taken as rigid.",
-		doing, c.side(), c.edge(), c.met(), begins, kept, units.Format(c.depth, p.Units), press, free)
+	said := fmt.Sprintf("when %s, the %s of its %s meets %s %s; %s and would %s%s. Foam and flesh are taken as rigid.",
+		doing, c.side(), c.edge(), c.met(), begins, kept, fmt.Sprintf(press, units.Format(c.depth, p.Units)), free)
 	return report.Finding{Level: report.Doubt, Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
 }
 
@@ -145,14 +168,23 @@ func outer(p *pattern.Piece, q r3.Vec) bool { return q.X > 0 != (p.Side == body.
 
 // remedy tells what to take off, and by which setting.
 func (c *contact) remedy(form *body.Form) string {
-	p := c.piece.piece
-	off := units.Format(c.off, p.Units)
-	if c.whole {
-		return fmt.Sprintf("More than %s would have to come off that edge; let the piece stand off further there, or divide it.", off)
+	u := c.piece.piece.Units
+	if c.whole && !c.tooMuch() {
+		return fmt.Sprintf("More than %s would have to come off that edge; let the piece stand off further there, or divide it.", units.Format(c.off, u))
 	}
-	say := fmt.Sprintf("Take up to %s off there", off)
+	capped := c.tooMuch()
+	if capped {
+		c.off = mostFree - c.free()
+	}
+	say := fmt.Sprintf("Take up to %s off there", units.Format(c.off, u))
+	if c.obstacle.part == nil {
+		say += ", or share it between the two pieces"
+	}
 	if s := c.setting(form); s != "" {
 		say += ", or " + s
+	}
+	if capped {
+		return say + fmt.Sprintf(": then %s are free from the middle of the joint on, the most that makers leave (a rule of thumb), and flesh gives way for the rest.", units.Format(mostFree, u))
 	}
 	return say + ". Try it in a mock-up first: flesh and foam give way a little."
 }

@@ -54,6 +54,8 @@ func TestMoving_twoTubesTouch(t *testing.T) {
 		angle, off, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(95))
 		if got := units.Deg(angle); !met || math.Abs(got-want) > 0.5 {
 			t.Errorf("gap %g mm: touch at %.2f° (%v), want %.2f°", g, got, met, want)
+		} else {
+			t.Logf("gap %g mm: touch at %.2f°, closed form %.2f°", g, got, want)
 		}
 		if _, _, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(want-1)); met {
 			t.Errorf("gap %g mm: touch before %.2f°", g, want-1)
@@ -123,6 +125,46 @@ func TestCheck_headMustTurn(t *testing.T) {
 		_, bows := about(checked(t, form, o), "when the head bows, ")
 		if turns != kept || bows != kept {
 			t.Errorf("%g mm longer: kept from turning %v, from bowing %v; want %v", longer, turns, bows, kept)
+		}
+	}
+}
+
+const thighPlate = `
+format: 1
+title: Thigh plate
+about: A tube round the thigh, down to the knee.
+code: T
+governs: [lower thigh girth]
+thickness: 5 mm
+ease: 6 mm
+frame: {segment: thigh}
+rings:
+  - {name: knee rim, at: RIM}
+  - {name: hip rim, at: 200 mm}
+bands:
+  - {name: tube, from: knee rim, to: hip rim, seams: {at: [0 deg]}}
+gap: {at: 90 deg, width: 10 mm}
+`
+
+// A thigh plate down to the knee meets the greave on the same leg, and only
+// there; one that ends far up does not.
+func TestCheck_piecesMeetAcrossAJoint(t *testing.T) {
+	form := wearer(t)
+	for _, c := range []struct {
+		rim  string
+		side body.Side
+		met  bool
+	}{{"40 mm", body.Right, true}, {"40 mm", body.Both, true}, {"150 mm", body.Right, false}} {
+		set := made(t, form, strings.Replace(thighPlate, "RIM", c.rim, 1))
+		greave, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "greave", Template: "greave", Side: c.side}}, templates.FS, form, pattern.Material{K: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		plate := set.Pieces[0]
+		plate.Name, plate.Side, plate.Copies = "thigh plate", body.Both, 2 // as a pair
+		both := &pattern.Set{Pieces: []pattern.Piece{plate, greave.Pieces[0]}}
+		if f, met := about(fit.Check(both, form), "meets the thigh plate"); met != c.met {
+			t.Errorf("rim at %s, greave %q: met %v, want %v %s", c.rim, c.side, met, c.met, f)
 		}
 	}
 }
