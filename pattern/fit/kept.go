@@ -72,18 +72,29 @@ func (c *contact) slight() bool {
 	return c.obstacle.part != nil && (c.depth < about || c.tooMuch() && c.free() > mostFree-about)
 }
 
-// mostFree is what makers leave free at most from the hollow of the knee or the
-// crook of the elbow on, mm (common practice, no source: 40 to 80).
-const mostFree = 80.0
+// What makers leave free from the hollow of the knee or the crook of the elbow
+// on, mm (common practice, no source).
+const leastFree, mostFree = 40.0, 80.0
 
 // free is how far the place of contact stands from the joint, along the limb.
 func (c *contact) free() float64 {
 	return math.Abs(r3.Dot(r3.Sub(c.at, c.hinge.centre), c.hinge.down))
 }
 
+// folding tells whether the contact is with the flesh of a limb that folds.
+func (c *contact) folding() bool {
+	return c.obstacle.part != nil && (c.hinge.joint == "knee" || c.hinge.joint == "elbow")
+}
+
 // tooMuch tells whether rigid flesh asks for more room than makers leave.
-func (c *contact) tooMuch() bool {
-	return c.obstacle.part != nil && (c.hinge.joint == "knee" || c.hinge.joint == "elbow") && c.free()+c.off > mostFree
+func (c *contact) tooMuch() bool { return c.folding() && c.free()+c.off > mostFree }
+
+// level is a note where as much is free as makers find enough, else a doubt.
+func (c *contact) level() report.Level {
+	if c.folding() && c.free() >= leastFree {
+		return report.Note
+	}
+	return report.Doubt
 }
 
 func (c *contact) finding(form *body.Form) report.Finding {
@@ -103,7 +114,7 @@ func (c *contact) finding(form *body.Form) report.Finding {
 	kept, free := c.uses()
 	said := fmt.Sprintf("when %s, the %s of its %s meets %s %s; %s and would %s%s. Foam and flesh are taken as rigid.",
 		doing, c.side(), c.edge(), c.met(), begins, kept, fmt.Sprintf(press, units.Format(c.depth, p.Units)), free)
-	return report.Finding{Level: report.Doubt, Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
+	return report.Finding{Level: c.level(), Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
 }
 
 // uses are what the joint is kept from, and what is still free.
