@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
 
@@ -156,8 +157,11 @@ func (b *builder) neighbours(p *Piece) {
 			}
 		}
 	}
-	if least < room {
-		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.Format(max(least-p.K*p.Thickness, 0), p.Units))
+	switch free := least - p.K*p.Thickness; {
+	case free < geom.Detail:
+		b.doubtf("its rim touches the next part of the body, in the rest pose.")
+	case least < room:
+		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.FormatFine(free, p.Units))
 	}
 }
 

@@ -61,7 +61,7 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	mm := func(v float64) string { return units.FormatFine(v, u) }
 	stuff := entry{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))}
 	if p.MockUp {
-		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.Format(p.Thickness, units.MM))}
+		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.FormatFine(p.Thickness, units.MM))}
 	}
 	if p.Flat && !p.MockUp {
 		stuff.text = mm(p.Thickness) + " thick; cut square to its face"
