@@ -98,7 +98,7 @@ func sayDrawable(w io.Writer, l costume.Listed) {
 	if len(l.Edges) > 0 {
 		fmt.Fprintf(w, "  edge: %s\n", strings.Join(l.Edges, ", "))
 	}
-	fmt.Fprintln(w, "  seam: new, or the number of the seam whose place it takes, as its panels say")
+	fmt.Fprintln(w, "  seam: new; where flat panels meet upright, also the number of the seam whose place it takes, as its panels say")
 }
 
 func writeDrawing(cmd *cobra.Command, piece, file string) error {
