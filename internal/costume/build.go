@@ -149,7 +149,11 @@ func (f *Folder) form(r *Result) error {
 	r.Form, r.HeadOnForm, r.Findings = form, geom.Identity(), append(r.Findings, findings...)
 	if r.Photos != nil && r.Photos.Solution.Head != nil {
 		r.HeadOnForm, findings = r.Photos.Solution.Head.On(form)
-		r.addPhotoFindings(findings)
+		// The form is of the skin: what was seen of hair or a hood stands outside
+		// it by a thickness that is taken off already, and calls for no padding.
+		if f.Wearer.Over.Head == "" {
+			r.addPhotoFindings(findings)
+		}
 	}
 	return nil
 }

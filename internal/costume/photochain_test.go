@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,6 +16,7 @@ import (
 
 	"tasset/body"
 	"tasset/body/photo"
+	"tasset/internal/report"
 	"tasset/internal/synth"
 )
 
@@ -143,17 +145,7 @@ func said(r *Result, what string) bool {
 // were taken over is taken off where it lies.
 func TestEstimate_whatPicturesWereTakenOver(t *testing.T) {
 	sizes := func(change func(string) string) map[body.Name]float64 {
-		dir := t.TempDir()
-		if err := Demo(dir); err != nil {
-			t.Fatal(err)
-		}
-		if err := Save(filepath.Join(dir, WearerFile), []byte(change(demoFile(t, WearerFile)))); err != nil {
-			t.Fatal(err)
-		}
-		f, err := Open(dir)
-		if err != nil {
-			t.Fatal(err)
-		}
+		f := changedDemo(t, change)
 		r, err := f.Estimate(context.Background())
 		if err != nil {
 			t.Fatal(err)
@@ -166,15 +158,59 @@ func TestEstimate_whatPicturesWereTakenOver(t *testing.T) {
 	}
 	bare := sizes(func(s string) string { return s })
 	over := sizes(func(s string) string {
-		for _, v := range []string{"head front", "head left side", "head left three-quarter"} {
-			s = strings.Replace(s, "    view: "+v+"\n", "    view: "+v+"\n    over: hair\n", 1)
-		}
-		return strings.Replace(s, "    view: body front\n", "    view: body front\n    over: undersuit\n", 1)
+		return strings.Replace(overHair(s), "    view: body front\n", "    view: body front\n    over: undersuit\n", 1)
 	})
 	for name, off := range map[body.Name]float64{"head length": 5, "head breadth": 10, "ear to crown": 5, "head girth": 10 * math.Pi, "face length": 0,
 		"face breadth": 0, "pupil distance": 0, "stature": 0, "shoulder height": 0, "waist breadth": 4, "hip breadth": 4} {
 		if got := bare[name] - over[name]; math.Abs(got-off) > 1.5 { // what is not known of a layer shifts the others a little
 			t.Errorf("%s is %.2f mm less, want %.1f", name, got, off)
 		}
+	}
+}
+
+// changedDemo opens the demo with another wearer.yaml.
+func changedDemo(t *testing.T, change func(string) string) *Folder {
+	dir := t.TempDir()
+	if err := Demo(dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := Save(filepath.Join(dir, WearerFile), []byte(change(demoFile(t, WearerFile)))); err != nil {
+		t.Fatal(err)
+	}
+	f, err := Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// overHair says of the demo's pictures of the head that they were taken over hair.
+func overHair(s string) string {
+	for _, v := range []string{"head front", "head left side", "head left three-quarter"} {
+		s = strings.Replace(s, "    view: "+v+"\n", "    view: "+v+"\n    over: hair\n", 1)
+	}
+	return s
+}
+
+// "It told me to add padding for the hair that it had taken off." A head seen over
+// hair is not compared with a form of the skin.
+func TestForm_headSeenOverHair(t *testing.T) {
+	compared := func(change func(string) string) bool {
+		f := changedDemo(t, change)
+		r, err := f.Estimate(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := f.form(r); err != nil {
+			t.Fatal(err)
+		}
+		of := func(g report.Finding) bool { return g.Subject == "head form" }
+		return slices.ContainsFunc(r.Findings, of) || slices.ContainsFunc(r.PhotoNotes, of)
+	}
+	if !compared(func(s string) string { return s }) {
+		t.Error("a head seen with its hair pressed flat is not compared with the form")
+	}
+	if compared(overHair) {
+		t.Error("a head seen over hair is compared with the form")
 	}
 }
