@@ -15,6 +15,10 @@ import (
 // data sheets round to whole millimetres, and zooms breathe (judgement).
 const sameLens = 0.05
 
+// otherLens is how far apart they are, as a share, when one of them must be wrong:
+// no rounding makes as much (judgement).
+const otherLens = 0.10
+
 // focalLength takes the focal length that the maker wrote, else the file's, and
 // gives the findings that then still count.
 func focalLength(s *photo.Shot, pic *picture.Picture, findings []report.Finding) []report.Finding {
@@ -23,9 +27,15 @@ func focalLength(s *photo.Shot, pic *picture.Picture, findings []report.Finding)
 		return findings
 	}
 	findings = slices.DeleteFunc(findings, picture.OfFocalLength)
-	if pic.F35 > 0 && math.Abs(math.Log(s.F35/pic.F35)) > sameLens {
+	if pic.F35 == 0 {
+		return findings
+	}
+	if off := math.Abs(s.F35/pic.F35 - 1); off > sameLens {
 		g := report.Notef(s.Name, "The file says that its focal length is %.0f mm; you wrote %.0f mm, which is used.", pic.F35, s.F35)
 		g.Where, g.Perhaps = s.Where, "Leave \"focal length\" out, unless you know that the file is wrong."
+		if off > otherLens {
+			g.Level = report.Doubt
+		}
 		findings = append(findings, g)
 	}
 	return findings
