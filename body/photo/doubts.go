@@ -24,6 +24,7 @@ const (
 	tiltMost   = 12 * math.Pi / 180 // of a ruler
 	cardMost   = 25 * math.Pi / 180 // of a card, whose slant is seen
 	turnMost   = 20 * math.Pi / 180 // of a subject from its view
+	rivalsMost = 8.0                // mm that two marks contradict each other by, of which either may be wrong: a problem, as sizes may follow the wrong one
 )
 
 // doubts are the findings about a solved subject, in words. Where scales
@@ -117,6 +118,10 @@ func (s *Subject) doubtMarks(ctx context.Context, told Fit) []report.Finding {
 			rivals = s.rivals(ctx, f)
 		}
 		g.Perhaps = s.lookAgain(f, rivals)
+		if len(rivals) > 0 && s.missBy(f) > rivalsMost {
+			g.Level = report.Problem
+			g.Said += " Nothing tells which of these marks is wrong, so sizes may be off by more than their ±."
+		}
 		out = append(out, g)
 	}
 	return out

@@ -62,7 +62,7 @@ func TestFaults(t *testing.T) {
 		{"a quarter picture labelled front", func(s []Shot) { s[2].View = HeadFront }, report.Doubt, []string{"head left three-quarter", "labelled head front", "a head left three-quarter picture"}},
 		{"a quarter picture labelled side", func(s []Shot) { s[2].View = HeadLeft }, report.Problem, []string{"head left three-quarter", "labelled head left side", `Change its view to "head left three-quarter"`}},
 		{"one of two marks of a landmark", func(s []Shot) { mm(mark(&s[1], "left tragion"), 25, 0) }, report.Doubt, []string{"left tragion in head"}},
-		{"one of two marks that tell a depth", func(s []Shot) { mm(mark(&s[1], "brow middle"), 20, 0) }, report.Doubt, []string{"brow middle in head", "and at the one in head", "one of them is wrong"}},
+		{"one of two marks that tell a depth", func(s []Shot) { mm(mark(&s[1], "brow middle"), 20, 0) }, report.Problem, []string{"brow middle in head", "and at the one in head", "one of them is wrong"}},
 		{"no focal length", func(s []Shot) { s[0].F35 = 0 }, report.Note, []string{"head front", "focal length is not known"}},
 		{"no ruler in one picture", func(s []Shot) { s[0].Ruler = nil }, report.Doubt, []string{"head front", "No ruler"}},
 		{"a mirrored picture", func(s []Shot) {
@@ -97,13 +97,47 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Clean pictures give no doubt but seldom.
+// Two marks that contradict each other are a problem only from where sizes may be
+// off by more than they say.
+func TestRivals_ofFewMillimetresAreDoubted(t *testing.T) {
+	seen := map[report.Level]int{}
+	for seed := range uint64(10) {
+		for _, plant := range []func(s []Shot){
+			func(s []Shot) { mm(mark(&s[1], "brow middle"), 20, 0) },
+			func(s []Shot) { mm(mark(&s[2], "nose tip"), 0, 6) },
+		} {
+			s, findings, err := Solve(context.Background(), taken(seed, plant))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range s.Head.Fits {
+				place := f.Name + " in " + s.Head.Shots[f.Shot].Name
+				g := findingWith(findings, place+":", "one of them is wrong")
+				if g == nil {
+					continue
+				}
+				seen[g.Level]++
+				if far := s.Head.missBy(f) > 8; far != (g.Level == report.Problem) {
+					t.Errorf("%.1f mm apart: %s", s.Head.missBy(f), g)
+				}
+			}
+		}
+	}
+	if seen[report.Doubt] == 0 || seen[report.Problem] < 9 {
+		t.Errorf("found %v", seen)
+	}
+}
+
+// Clean pictures give no doubt but seldom, and no problem.
 func TestNoFault(t *testing.T) {
 	doubts := 0
 	for seed := range uint64(100) {
 		_, findings, err := Solve(context.Background(), taken(seed+100, nil))
 		if err != nil {
 			t.Fatal(err)
+		}
+		if report.Worst(findings) == report.Problem {
+			t.Errorf("a clean set has a problem: %v", findings)
 		}
 		if report.Worst(findings) > report.Note {
 			doubts++
