@@ -73,6 +73,8 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"name: Ash\nmeasurements: {stature: 171 cm}", `wearer.yaml:1: found no "format"`},
 		{"format: 2\nmeasurements: {stature: 171 cm}", `wearer.yaml:1: format: found "2"; this program reads format 1`},
 		{"format: 1", `found no "measurements"`},
+		{"format: 1\nmeasurements:", "wearer.yaml:2: measurements: found nothing"},
+		{"format: 1\nmeasurements:\nphotographs:", "wearer.yaml:3: photographs: found nothing"},
 		{"format: 1\n---\nformat: 1", "found 2 documents"},
 		{"format: 1\nmeasurements: [171 cm]", "wearer.yaml:2: measurements: found a list"},
 		{"format: 1\nmeasurements:\n  stature:", "wearer.yaml:3: stature: found nothing"},
@@ -201,6 +203,27 @@ func TestSetMeasurement_quotedAndAtTheEnd(t *testing.T) {
 	got, err = SetMeasurement([]byte("format: 1\nmeasurements:\n  stature: 171 cm"), "weight", "", "64 kg")
 	if err != nil || string(got) != "format: 1\nmeasurements:\n  stature: 171 cm\n  weight: 64 kg\n" {
 		t.Errorf("got %q, %v", got, err)
+	}
+}
+
+// "I took all sizes out, as I have photographs, and it refused the file."
+func TestSetMeasurement_whereThereIsNone(t *testing.T) {
+	const rest = "photographs:\n  - {picture: a.jpg, view: head front}\n"
+	for _, alone := range []string{"measurements:", "measurements: # none yet", "measurements: {}"} {
+		if w, err := ReadWearer("wearer.yaml", []byte("format: 1\n"+alone+"\n"+rest)); err != nil || len(w.Photos) != 1 || len(w.Tape.Entries) != 0 {
+			t.Errorf("%q beside photographs gives %v", alone, err)
+		}
+	}
+	for src, want := range map[string]string{
+		"format: 1\nmeasurements: # none yet\n" + rest: "format: 1\nmeasurements: # none yet\n  stature: 171 cm\n" + rest,
+		"format: 1\n" + rest + "measurements:":         "format: 1\n" + rest + "measurements:\n  stature: 171 cm\n",
+	} {
+		if got, err := SetMeasurement([]byte(src), "stature", "", "171 cm"); err != nil || string(got) != want {
+			t.Errorf("%v\ngot:\n%s\nwant:\n%s", err, got, want)
+		}
+	}
+	if got, err := SetMeasurement([]byte("format: 1\nmeasurements: ~\n"), "stature", "", "171 cm"); err == nil {
+		t.Errorf("was written:\n%s", got)
 	}
 }
 

@@ -25,6 +25,9 @@ func SetMeasurement(src []byte, name body.Name, side, typed string) ([]byte, err
 		end := strings.TrimRight(string(src), "\n") + "\n"
 		return []byte(end + "measurements:\n  " + line(name, side, typed) + "\n"), nil
 	}
+	if list.isNothing() {
+		return beginList(src, *list, line(name, side, typed))
+	}
 	sizes := list.entries("")
 	old := find(sizes, string(name))
 	switch {
@@ -126,6 +129,17 @@ func splice(src []byte, n ast.Node, text string) ([]byte, error) {
 		return nil, fmt.Errorf("%s:%d: the value %q runs over several lines; change it by hand", WearerFile, t.Position.Line, old)
 	}
 	return append(insert(src, at, text)[:at+len(text)], src[at+len(old):]...), nil
+}
+
+// beginList writes the first entry under a key that stands there alone.
+func beginList(src []byte, list value, text string) ([]byte, error) {
+	lines := strings.SplitAfter(string(src), "\n")
+	key, _, _ := strings.Cut(lines[list.line-1], "#")
+	if strings.TrimSpace(key) != list.key+":" {
+		return nil, fmt.Errorf("%s: found %q; write one measurement there by hand first", list.where(), strings.TrimSpace(key))
+	}
+	head := strings.TrimSuffix(strings.Join(lines[:list.line], ""), "\n")
+	return []byte(head + "\n  " + text + "\n" + strings.Join(lines[list.line:], "")), nil
 }
 
 // insertAfter adds a line behind an entry, indented as the entry is.

@@ -224,6 +224,12 @@ func (v value) label() string {
 	return s
 }
 
+// isNothing tells whether a key stands there without a value.
+func (v value) isNothing() bool {
+	_, nothing := v.node.(*ast.NullNode)
+	return nothing
+}
+
 func (v value) describe() string {
 	switch n := v.node.(type) {
 	case *ast.MappingNode, *ast.MappingValueNode:

@@ -55,9 +55,11 @@ func ReadWearer(file string, src []byte) (*Wearer, error) {
 	if v := at["posture"]; v != nil {
 		w.Posture, w.Stands = readPosture(*v, w.Units), true
 	}
-	if v := at["measurements"]; v != nil {
+	switch v := at["measurements"]; {
+	case at["photographs"] != nil && (v == nil || v.isNothing()): // they are enough
+	case v != nil:
 		w.Tape.Entries = readMeasurements(*v, w.Units)
-	} else if at["photographs"] == nil {
+	default:
 		r.fail(1, "found no \"measurements\"; write at least stature, weight and head girth under it")
 	}
 	if v := at["photographs"]; v != nil {
