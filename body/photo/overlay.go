@@ -44,9 +44,11 @@ type Laid struct {
 
 // What is not known about a known length; judgement.
 const (
-	knownPixelSD  = 1.0 // px of the laid picture: each end
-	knownLengthSD = 0.5 // mm
-	shortKnown    = .03 // a known length that leaves more than this open (95 %, as a share) is called short
+	knownPixelSD  = 1.0  // px of the laid picture: each end
+	knownLengthSD = 0.5  // mm
+	shortKnown    = .03  // a known length that leaves more than this open (95 %, as a share) is called short
+	contradicts   = 1.25 // a known length that is this much longer or shorter than the picture is drawn is doubted
+	slipWithin    = .15  // how near to a slip's factor it is to be, as a share
 )
 
 // OnPhotograph is where a place of the laid picture stands on the photograph.
@@ -137,7 +139,8 @@ func (l *Laid) known() (*Laid, []report.Finding, error) {
 	return l, append(findings, l.short(px)...), nil
 }
 
-// drawnAs says how the picture would have to be drawn to look its known size.
+// drawnAs says how the picture would have to be drawn to look its known size. By
+// much, the known length may be the wrong one.
 func (l *Laid) drawnAs(factor float64) []report.Finding {
 	if l.Over == nil || math.Abs(factor-1) < max(1.96*l.Share, .01) {
 		return nil
@@ -146,11 +149,39 @@ func (l *Laid) drawnAs(factor float64) []report.Finding {
 	if factor < 1 {
 		word = "larger"
 	}
-	f := report.Notef(l.Name, "It is drawn %.0f %% %s than its known length makes it at this depth; its size is taken from the known length (checked).",
+	f := report.Notef(l.Name, "It is drawn %.0f %% %s than its known length makes it; its size is taken from the known length.",
 		100*math.Abs(1/factor-1), word)
 	f.Where = l.Where
-	f.Perhaps = fmt.Sprintf("To see it on the wearer at its true size, give it the scale %s.", percents(l.ScaleX*factor, l.ScaleY*factor))
+	scale := percents(l.ScaleX*factor, l.ScaleY*factor)
+	f.Perhaps = fmt.Sprintf("To see it on the wearer at its true size, give it the scale %s.", scale)
+	if max(factor, 1/factor) > contradicts {
+		f.Level, f.Where = report.Doubt, l.Known.Where
+		f.Said += " One of the two may be wrong: the length, or the scale that it is drawn at."
+		f.Perhaps = fmt.Sprintf("%sIf the length and its two places are right, give it the scale %s.", unitMeant(l.Known.Length, factor), scale)
+	}
 	return []report.Finding{f}
+}
+
+// unitMeant asks for the unit or the comma that was meant if a length is wrong by
+// what such a slip makes of it; else it is empty.
+func unitMeant(mm, factor float64) string {
+	for _, c := range []struct {
+		factor          float64
+		meant, not      string
+		unit, otherUnit float64 // mm
+	}{
+		{10, "cm", "cm", 100, 10},
+		{.1, "cm", "cm", 1, 10},
+		{2.54, "cm", "in", 25.4, 25.4},
+		{1 / 2.54, "in", "cm", 10, 10},
+		{25.4, "mm", "in", 25.4, 25.4},
+		{1 / 25.4, "in", "mm", 1, 1},
+	} {
+		if math.Abs(math.Log(factor/c.factor)) < slipWithin {
+			return fmt.Sprintf("Was %.4g %s meant, not %.4g %s? ", mm/c.unit, c.meant, mm/c.otherUnit, c.not)
+		}
+	}
+	return ""
 }
 
 // percents is a scale as makers write it.

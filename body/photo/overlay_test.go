@@ -187,6 +187,7 @@ func TestLay_knownLength(t *testing.T) {
 	if !r.Checked || len(findings) != 1 || !strings.Contains(findings[0].Perhaps, "112.5 %") || !strings.Contains(findings[0].Said, "33 % larger") {
 		t.Errorf("checked %v, findings %v", r.Checked, findings)
 	}
+	doubtsKnown(t, o)
 	o.Over, o.ScaleX, o.ScaleY = nil, 1, 1
 	l, findings, err = Lay(o)
 	if err != nil || len(findings) != 0 {
@@ -200,6 +201,37 @@ func TestLay_knownLength(t *testing.T) {
 	_, findings, _ = Lay(o)
 	if report.Worst(findings) != report.Doubt || !strings.Contains(findings[0].Said, "only 40 pixels") {
 		t.Errorf("a known length of 40 pixels gives %v", findings)
+	}
+}
+
+// doubtsKnown gives other known lengths to a picture on which it is drawn 400 mm.
+func doubtsKnown(t *testing.T, o Overlay) {
+	t.Helper()
+	for _, c := range []struct {
+		length float64
+		level  report.Level
+		ask    string
+	}{
+		{380, report.Note, "To see it"},
+		{330, report.Note, "To see it"},
+		{310, report.Doubt, "If the length"},
+		{520, report.Doubt, "If the length"},
+		{4000, report.Doubt, "Was 40 cm meant, not 400 cm?"},
+		{42, report.Doubt, "Was 42 cm meant, not 4.2 cm?"},
+		{40 * 25.4, report.Doubt, "Was 40 cm meant, not 40 in?"},
+		{160, report.Doubt, "Was 16 in meant, not 16 cm?"},
+		{400 * 25.4, report.Doubt, "Was 400 mm meant, not 400 in?"},
+		{16, report.Doubt, "Was 16 in meant, not 16 mm?"},
+	} {
+		o.Known = &Known{From: o.Known.From, To: o.Known.To, Length: c.length}
+		_, findings, err := Lay(o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := findings[0].String()
+		if findings[0].Level != c.level || !strings.HasPrefix(findings[0].Perhaps, c.ask) || strings.Contains(text, "depth") || strings.Contains(text, "checked") {
+			t.Errorf("a known length of %g mm gives %v, which should begin to ask %q", c.length, findings, c.ask)
+		}
 	}
 }
 
