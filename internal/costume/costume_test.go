@@ -310,6 +310,22 @@ func TestBuild_stopsWhenTold(t *testing.T) {
 	}
 }
 
+// "It took a head of 27 cm, and then no command would have the folder."
+func TestStart_writesNothingOfAnImpossiblePerson(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new")
+	a := Answers{Units: units.CM, Paper: "A4", Stature: "171", Weight: "64 kg", HeadGirth: "27"}
+	if err := Start(dir, a); err == nil || !strings.Contains(err.Error(), "head girth is 27 cm, but people have") {
+		t.Errorf("a head of 27 cm gives %v", err)
+	}
+	if _, err := os.Stat(dir); err == nil {
+		t.Error("the folder was made")
+	}
+	a.HeadGirth = "57"
+	if err := Start(dir, a); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestSave_leavesNoHalfFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "print", "a.pdf")
 	for _, content := range []string{"first, and longer", "second"} {

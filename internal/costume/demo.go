@@ -81,9 +81,12 @@ type Answers struct {
 // that is there is overwritten, and nothing is written if an answer is wrong.
 func Start(dir string, a Answers) error {
 	wearer, pieces := []byte(a.wearer()), []byte(a.costume())
-	_, errWearer := ReadWearer(WearerFile, wearer)
+	w, errWearer := ReadWearer(WearerFile, wearer)
 	c, errPieces := ReadCostume(CostumeFile, pieces, NewCatalogue(nil))
 	if err := errors.Join(errWearer, errPieces); err != nil {
+		return err
+	}
+	if err := possible(w.Tape); err != nil {
 		return err
 	}
 	if _, err := (&Folder{Costume: c}).paper(""); err != nil {

@@ -78,14 +78,26 @@ func HowTo(name string) (string, bool) {
 // SuggestMeasurement is the measurement that a wrong name probably means.
 func SuggestMeasurement(typed string) string { return string(body.Suggest(typed)) }
 
-// CheckSize tells whether a measurement's value can be read: nil, or what would
-// be right.
+// CheckSize tells whether a measurement's value can be read and can be a person's:
+// nil, or what would be right.
 func CheckSize(name, typed string, def units.Unit) error {
 	d, ok := body.Describe(body.Name(name))
 	if !ok {
 		return NoMeasurement(name)
 	}
-	_, err := ParseSize(d, typed, def)
+	n, err := ParseSize(d, typed, def)
+	if err != nil {
+		return err
+	}
+	if d.Kind != body.KindWeight {
+		typed = withUnit(typed, def)
+	}
+	return possible(body.Tape{Entries: []body.Entry{{Name: d.Name, Value: n, Typed: typed}}})
+}
+
+// possible tells whether sizes can be a person's: nil, or what people have.
+func possible(tape body.Tape) error {
+	_, _, err := body.Estimate(body.LoadSurvey(), tape, nil)
 	return err
 }
 
