@@ -41,6 +41,7 @@ func (f *figure) admit(shots []Shot) error {
 		s.admitMarks(f, fail)
 		s.admitSticks(fail)
 	}
+	admitCopies(shots, fail)
 	return errors.Join(errs...)
 }
 
