@@ -150,15 +150,7 @@ func (f *Flat) size(outline []r2.Vec, u units.Unit) string {
 		on = "a length on it that you know"
 	}
 	return fmt.Sprintf("Traced from a photograph: %s long ± %s and %s across ± %s (estimated, 95 %%), by %s.",
-		units.Format(long, u), doubt(f.Share*long, u), units.Format(short, u), doubt(f.Share*short, u), on)
-}
-
-// doubt writes a half-width with no more digits than it is worth.
-func doubt(mm float64, u units.Unit) string {
-	if mm >= 10 && u != units.Inch {
-		return units.Format(mm, u)
-	}
-	return units.FormatFine(mm, u)
+		units.Format(long, u), units.FormatDoubt(f.Share*long, u), units.Format(short, u), units.FormatDoubt(f.Share*short, u), on)
 }
 
 // judge makes a piece whose size is too unsure a draft.

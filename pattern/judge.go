@@ -51,7 +51,7 @@ func (b *builder) draft(p *Piece) {
 	var missing []string
 	for _, g := range p.Governs {
 		if !g.Good {
-			missing = append(missing, fmt.Sprintf("%s (%s %s ± %s)", g.Name, byWhat(g.Origin), units.Format(g.Value, p.Units), units.Format(g.HalfWidth(), p.Units)))
+			missing = append(missing, fmt.Sprintf("%s (%s %s ± %s)", g.Name, byWhat(g.Origin), units.Format(g.Value, p.Units), units.FormatDoubt(g.HalfWidth(), p.Units)))
 		}
 	}
 	if len(missing) == 0 {

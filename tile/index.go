@@ -119,7 +119,7 @@ func governing(piece *pattern.Piece) []string {
 	var out []string
 	for _, g := range piece.Governs {
 		s := fmt.Sprintf("%s %s ± %s (%s)", strings.TrimSpace(g.Side.String()+" "+string(g.Name)),
-			units.Format(g.Value, piece.Units), units.Format(g.HalfWidth(), piece.Units), g.Origin)
+			units.Format(g.Value, piece.Units), units.FormatDoubt(g.HalfWidth(), piece.Units), g.Origin)
 		if !g.Good {
 			s += " – measure this"
 		}

@@ -32,21 +32,13 @@ func facts(p *pattern.Piece, u units.Unit) []block {
 func sizesOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, g := range p.Governs {
-		said := fmt.Sprintf("%s ± %s, %s", units.Format(g.Value, u), doubt(g.HalfWidth(), u), g.Origin)
+		said := fmt.Sprintf("%s ± %s, %s", units.Format(g.Value, u), units.FormatDoubt(g.HalfWidth(), u), g.Origin)
 		if !g.Good {
 			said += "; not known well enough to cut by"
 		}
 		out = append(out, entry{strings.TrimSpace(g.Side.String() + " " + string(g.Name)), said})
 	}
 	return out
-}
-
-// doubt writes a half-width with no more digits than it is worth.
-func doubt(mm float64, u units.Unit) string {
-	if mm >= 10 && u != units.Inch {
-		return units.Format(mm, u)
-	}
-	return units.FormatFine(mm, u)
 }
 
 func foamTitle(p *pattern.Piece) string {

@@ -48,15 +48,12 @@ func (f *Folder) Rows(m *body.Measurements) []Row {
 func (f *Folder) row(x body.Measurement, d body.Description) Row {
 	r := Row{Name: string(x.Name), Side: x.Side.String(), Value: units.Round(x.Value), PlusMinus: units.Round(x.HalfWidth()),
 		Unit: d.Unit(), Origin: x.Origin.String(), Over: x.Over, Where: x.Where, HowTo: d.HowTo, Rare: d.Advanced}
-	r.Shown, r.ShownPM = f.show(d, x.Value), f.show(d, x.HalfWidth())
-	return r
-}
-
-func (f *Folder) show(d body.Description, v float64) string {
+	write, doubt := units.Format, units.FormatDoubt
 	if d.Kind == body.KindWeight {
-		return units.FormatWeight(v, f.Units())
+		write, doubt = units.FormatWeight, units.FormatWeight
 	}
-	return units.Format(v, f.Units())
+	r.Shown, r.ShownPM = write(x.Value, f.Units()), doubt(x.HalfWidth(), f.Units())
+	return r
 }
 
 // MeasurementNames lists what can be measured, from head to foot.

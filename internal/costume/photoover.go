@@ -50,7 +50,7 @@ func (f *Folder) readLine(p *Photos, s Stretch) sheet.Line {
 }
 
 func (f *Folder) reads(name string, r photo.Reading) string {
-	return fmt.Sprintf("%s: %s ± %s", name, units.Format(r.Value, f.Units()), units.Format(r.HalfWidth(), f.Units()))
+	return fmt.Sprintf("%s: %s ± %s", name, units.Format(r.Value, f.Units()), units.FormatDoubt(r.HalfWidth(), f.Units()))
 }
 
 // laidPicture is a picture that lies over a photograph, with what is read and

@@ -111,7 +111,7 @@ func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 	}
 	for _, o := range r.Over.Readings {
 		out.Readings = append(out.Readings, ReadingReport{Name: o.Name, Picture: o.Picture, Where: o.Where, Value: units.Round(o.Value), PlusMinus: units.Round(o.HalfWidth()), Checked: o.Checked,
-			Shown: units.Format(o.Value, f.Units()), ShownPM: units.Format(o.HalfWidth(), f.Units())})
+			Shown: units.Format(o.Value, f.Units()), ShownPM: units.FormatDoubt(o.HalfWidth(), f.Units())})
 	}
 	for _, t := range r.Over.Traced {
 		out.Traced = append(out.Traced, f.traced(t))
@@ -140,7 +140,7 @@ func (f *Folder) sizes(p *Photos) []SizeReport {
 			}
 		}
 		out = append(out, SizeReport{Name: l.Name, Over: over, Value: units.Round(l.Value), PlusMinus: units.Round(l.HalfWidth()), Checked: l.Checked,
-			HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.Format(l.HalfWidth(), f.Units())})
+			HowTo: l.HowTo, Shown: units.Format(l.Value, f.Units()), ShownPM: units.FormatDoubt(l.HalfWidth(), f.Units())})
 	}
 	return out
 }

@@ -159,7 +159,7 @@ func (f *Folder) stands(s *photo.Stance) report.Finding {
 		if mm < 0 {
 			way = "back"
 		}
-		return fmt.Sprintf("%s (± %s, estimated) further %s", units.Format(math.Abs(mm), f.Units()), units.Format(1.96*sd, f.Units()), way)
+		return fmt.Sprintf("%s (± %s, estimated) further %s", units.Format(math.Abs(mm), f.Units()), units.FormatDoubt(1.96*sd, f.Units()), way)
 	}
 	g := report.Notef("posture", "By the picture from the side the chest stands %s over the hips than usual, and the waist %s.",
 		show(s.Posture.ChestForward, s.ChestSD), show(s.Posture.WaistForward, s.WaistSD))

@@ -36,6 +36,16 @@ func FormatFine(mm float64, u Unit) string {
 	return decimal(mm, 1) + " mm"
 }
 
+// FormatDoubt writes the half width of an interval in the unit of the length
+// beside it, with the digits that it is worth: hundredths of an inch, since an
+// eighth would tell too little, and tenths of a millimetre below 10 mm.
+func FormatDoubt(mm float64, u Unit) string {
+	if u == CM || mm >= 10 && u != Inch {
+		return Format(mm, u)
+	}
+	return FormatFine(mm, u)
+}
+
 // FormatWeight writes kilograms to half a kilogram, or pounds where u is Inch.
 func FormatWeight(kg float64, u Unit) string {
 	if u == Inch {

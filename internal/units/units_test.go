@@ -188,3 +188,15 @@ func TestRound(t *testing.T) {
 		}
 	}
 }
+
+func TestFormatDoubt(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		u    Unit
+		want string
+	}{{3.94, MM, "3.9 mm"}, {25.7, MM, "26 mm"}, {5.7, CM, "0.6 cm"}, {22, CM, "2.2 cm"}, {4.1, Inch, "0.16 in"}, {25.4, Inch, "1 in"}} {
+		if got := FormatDoubt(c.mm, c.u); got != c.want {
+			t.Errorf("a half width of %g mm in %v is %q, want %q", c.mm, c.u, got, c.want)
+		}
+	}
+}
