@@ -13,7 +13,7 @@ import (
 // assembly turns trimmed parts into numbered panels whose edges know their
 // partners.
 type assembly struct {
-	cutter *cutter
+	blanks *blanks
 	parts  []part
 
 	openings []string // names of what is cut out
@@ -65,7 +65,7 @@ func (a *assembly) assemble() ([]Panel, []Seam, error) {
 
 func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	pt := &a.parts[part]
-	raw := &a.cutter.panels[pt.raw]
+	raw := &a.blanks.panels[pt.raw]
 	p.Name, p.Surface, p.Holes = raw.name, raw.surf, pt.holes
 	if p.Copies > 1 { // it stands for a left and a right one
 		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
@@ -79,7 +79,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 		if e.seam >= 0 {
 			ref := EdgeRef{part, ei}
 			n, partner := a.spanOf(ref)
-			out.Kind, out.Seam, out.Span = a.cutter.seams[e.seam].kind, a.number[a.class[e.seam]], n
+			out.Kind, out.Seam, out.Span = a.blanks.seams[e.seam].kind, a.number[a.class[e.seam]], n
 			if a.flip[e.seam] {
 				out.Along, out.Span = !out.Along, len(a.spans[e.seam])+1-n
 			}
@@ -132,7 +132,7 @@ func foldsOf(raw *rawPanel, outline []r2.Vec) []Fold {
 
 func (a *assembly) finishedSeams() []Seam {
 	var out []Seam
-	for s, raw := range a.cutter.seams {
+	for s, raw := range a.blanks.seams {
 		if a.class[s] != s || len(a.spans[s]) == 0 {
 			continue
 		}

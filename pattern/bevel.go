@@ -12,7 +12,7 @@ import (
 // bevel is half the angle between the panels on either side of an edge, where
 // each must be cut off square for them to close.
 func (a *assembly) bevel(raw *rawPanel, b border, e rawEdge, partner EdgeRef) Bevel {
-	other := &a.cutter.panels[a.parts[partner.Panel].raw]
+	other := &a.blanks.panels[a.parts[partner.Panel].raw]
 	ob := other.border()
 	at, mine := raw.normalsAlong(b, e)
 	oat, theirs := other.normalsAlong(ob, a.parts[partner.Panel].edges[partner.Edge])

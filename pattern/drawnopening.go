@@ -190,7 +190,7 @@ func (b *builder) drawnOpenings(all []*solidSketch) ([]cutout, error) {
 				c = b.pairOf(o, p)
 			}
 			out = append(out, c, c.reflected())
-		case o.Mirror && !limb(b.part.Segment):
+		case o.Mirror && !b.stand.paired():
 			out = append(out, c, c.reflected())
 		default:
 			out = append(out, c)

@@ -25,7 +25,7 @@ import (
 // drawnRim is what lies beyond a drawn edge; nil if it lies beyond the piece.
 // drawn notes where the lower rim and the upper one were drawn.
 func (b *builder) drawnRim(s *sketch, shape *shape, w *walls, drawn map[bool]string) (*cutout, error) {
-	lower, err := b.isLower(s, &shape.shell.plan, w)
+	lower, err := b.isLower(s, &shape.shells[0].plan, w)
 	if err != nil {
 		return nil, err
 	}
@@ -56,7 +56,7 @@ func (b *builder) drawnRim(s *sketch, shape *shape, w *walls, drawn map[bool]str
 
 // path carries a drawn edge on round the piece.
 func (b *builder) path(s *sketch, spots []spot, w *walls, lower bool) (*rimPath, error) {
-	even := b.template.Mirror || s.Mirror && !limb(b.part.Segment)
+	even := b.template.Mirror || s.Mirror && !b.stand.paired()
 	path := &rimPath{eye: eye{kind: within, at: w.within(spots, b.template.Mirror)}, walls: w}
 	switch {
 	case even && math.Abs(s.eye.toward.X) > math.Abs(s.eye.toward.Z):

@@ -30,7 +30,7 @@ func (b *builder) drawnSeam(s *sketch, w *walls) ([]cutout, error) {
 		return nil, fmt.Errorf("its curve runs along the middle of a piece that is its own mirror image; a seam there is for the template to have, at 0 deg or 180 deg")
 	}
 	c := seamFrom(s.eye, s.Name, carriedOn(s.line))
-	if even || s.Mirror && !limb(b.part.Segment) {
+	if even || s.Mirror && !b.stand.paired() {
 		return []cutout{c, c.reflected()}, nil
 	}
 	return []cutout{c}, nil
@@ -99,9 +99,9 @@ func (b *builder) dropSeams() error {
 // uprightSeam finds the places of the seam of a number, on both sides of a
 // mirrored piece.
 func (a *assembly) uprightSeam(number int) ([]dropped, error) {
-	c := a.cutter
+	c := a.blanks.from[0]
 	var out []dropped
-	numbered := func(seam int) bool { return seam >= 0 && a.number[a.class[seam]] == number }
+	numbered := func(seam int) bool { return seam >= 0 && a.number[a.class[c.first+seam]] == number }
 	for bi, row := range c.upright {
 		for k, seam := range row {
 			if !numbered(seam) {
@@ -110,7 +110,7 @@ func (a *assembly) uprightSeam(number int) ([]dropped, error) {
 			if c.bands[bi].along {
 				return nil, fmt.Errorf("it stands between panels that bend along it, where only the template can move it; name the drawn one \"new\" to have it besides")
 			}
-			if c.seams[seam].kind == Closure {
+			if a.blanks.seams[c.first+seam].kind == Closure {
 				return nil, fmt.Errorf("it is where the piece opens, and only the template can move it")
 			}
 			out = append(out, dropped{bi, c.keys[k].angle})

@@ -26,7 +26,7 @@ func (a *assembly) findImages() {
 	for i := range a.images {
 		a.images[i].of = -1
 	}
-	if !a.cutter.plan.paired {
+	if !a.blanks.paired {
 		return
 	}
 	pairs := 0

@@ -98,7 +98,7 @@ func (b *builder) bevels(p *Piece) {
 func (b *builder) clearance(p *Piece) float64 {
 	least := math.Inf(1)
 	inner := p.K * p.Thickness
-	parts := b.goesRound()
+	parts := b.stand.parts
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		s := &panel.Surface
@@ -117,25 +117,6 @@ func (b *builder) clearance(p *Piece) float64 {
 		}
 	}
 	return least
-}
-
-// goesRound are the parts of the body inside the piece: a helmet goes round the
-// neck as well.
-func (b *builder) goesRound() []*body.Part {
-	parts := []*body.Part{b.part}
-	if neck, ok := b.form.Part(body.Neck, body.Both); ok && b.part.Segment == body.Head {
-		parts = append(parts, neck)
-	}
-	return parts
-}
-
-// inBody maps a point of the piece into body axes; a right piece is built as
-// the image of a left one.
-func (b *builder) inBody(p r3.Vec) r3.Vec {
-	if b.side == body.Right {
-		p.X = -p.X
-	}
-	return b.part.Frame.Point(p)
 }
 
 // rimRoom (common practice, no source): a rim nearer than this to the next part

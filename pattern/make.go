@@ -170,14 +170,13 @@ type builder struct {
 	material Material
 	side     body.Side
 
-	part      *body.Part
+	stand     *stand
 	env       template.Env
 	thickness float64
 	k         float64
 	findings  []report.Finding
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
-	around    geom.Mesh                 // the body and what is worn, piece axes
 	dropped   []dropped                 // seams whose place drawn ones take
 	made      *assembly                 // the last one
 }
@@ -223,9 +222,13 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	if err != nil {
 		return nil, err
 	}
-	cut, err := shape.shell.cut(b.hinge)
-	if err != nil {
-		return nil, err
+	cut := &blanks{}
+	for _, s := range shape.shells {
+		c, err := s.cut(b.hinge)
+		if err != nil {
+			return nil, err
+		}
+		cut.add(c)
 	}
 	for i := range cut.panels {
 		cut.panels[i].toPiece(shape.pieceFromShell)
@@ -244,13 +247,15 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 		return nil, err
 	}
 	b.warnOfScraps(parts)
-	a := &assembly{cutter: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
+	a := &assembly{blanks: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
 	b.made = a
 	p := b.piece()
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
 		return nil, err
 	}
-	p.PushedOut, p.Deviation = shape.shell.pushed, shape.shell.standsOff()
+	for _, s := range shape.shells {
+		p.PushedOut, p.Deviation = max(p.PushedOut, s.pushed), max(p.Deviation, s.standsOff())
+	}
 	if err := b.addMarks(p); err != nil {
 		return nil, err
 	}
@@ -265,7 +270,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: t.Frame.Segment, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.part.Frame, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Asked: b.asked, Units: b.order.Units}
 	p.Notes = drawnOn(b.order.Drawn)
 	idle := b.idle()
 	for _, s := range t.Settings {

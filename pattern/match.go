@@ -44,7 +44,7 @@ func (a *assembly) addSpan(e rawEdge, ref EdgeRef) {
 
 // check makes sure that every stretch of a seam has its two sides.
 func (a *assembly) check() error {
-	for s := range a.cutter.seams {
+	for s := range a.blanks.seams {
 		for _, sp := range a.spans[s] {
 			if len(sp.sides) == 2 {
 				continue
@@ -58,7 +58,7 @@ func (a *assembly) check() error {
 				what = e.said()
 			}
 			return fmt.Errorf("beside panel %q %s takes away all of what a %.0f mm long seam edge is joined to; make it smaller, or move it off that seam",
-				a.cutter.panels[p.raw].name, what, sp.to-sp.from)
+				a.blanks.panels[p.raw].name, what, sp.to-sp.from)
 		}
 	}
 	return nil
@@ -66,8 +66,8 @@ func (a *assembly) check() error {
 
 // numberSeams gives each raw seam its number; mirror images share one.
 func (a *assembly) numberSeams() {
-	a.class = make([]int, len(a.cutter.seams))
-	a.flip = make([]bool, len(a.cutter.seams))
+	a.class = make([]int, len(a.blanks.seams))
+	a.flip = make([]bool, len(a.blanks.seams))
 	for i := range a.class {
 		a.class[i] = i
 	}

@@ -52,7 +52,7 @@ func (b *builder) put(p *Piece, s *shape, angle, level float64, m Mark, w, h flo
 	if b.template.Frame.Axis == "across" {
 		level = -level
 	}
-	ring := s.shell.limit.at(level)
+	ring := s.shells[0].limit.at(level)
 	if len(ring) < 3 {
 		return
 	}

@@ -22,7 +22,7 @@ func (c *cutter) layPlate(pi int) {
 			flat.X = q.Y // seen from below
 		}
 		p.surf.Flat = append(p.surf.Flat, flat)
-		p.surf.Bent = append(p.surf.Bent, shellVec(q, c.rings[r].level))
+		p.surf.Bent = append(p.surf.Bent, c.rings[r].point(q))
 	}
 	n := len(line)
 	for i := range n {

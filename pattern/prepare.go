@@ -27,11 +27,10 @@ const (
 // prepare finds the body part, the values that formulas read, and what the
 // piece must keep clear of the body.
 func (b *builder) prepare() error {
-	part, ok := b.form.Part(b.template.Frame.Segment, b.partSide())
-	if !ok {
-		return fmt.Errorf("the template %s stands on %q, which the body form does not have", b.template.Name, b.template.Frame.Segment)
+	var err error
+	if b.stand, err = standsAt(b.template.Frame, b.form, b.side); err != nil {
+		return err
 	}
-	b.part = part
 	b.thickness, b.k = b.material.Thickness, b.material.K
 	if err := b.fillEnv(); err != nil {
 		return err
@@ -42,12 +41,12 @@ func (b *builder) prepare() error {
 	if layout, ok := b.layout(); ok {
 		b.template = b.template.Resolve(layout)
 	}
-	b.around = b.worn()
 	return b.prepareClearance()
 }
 
+// partSide is the side whose sizes the piece takes.
 func (b *builder) partSide() body.Side {
-	if !limb(b.template.Frame.Segment) {
+	if !b.stand.paired() {
 		return body.Both
 	}
 	if b.side == body.Right { // built on its mirror image and reflected at the end
@@ -64,8 +63,8 @@ func (b *builder) fillEnv() error {
 			b.env[d.Name.Ident()] = m.Value
 		}
 	}
-	for _, s := range b.part.Stations {
-		b.env[body.Name(s.Name).Ident()] = s.Level
+	for name, level := range b.stand.levels {
+		b.env[name] = level
 	}
 	return nil
 }

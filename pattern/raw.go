@@ -186,9 +186,9 @@ func (c *cutter) ringPoint(r, k int) r3.Vec {
 	arcs := c.rings[r].arcs
 	if k == len(arcs) {
 		last := arcs[k-1]
-		return shellVec(last[len(last)-1], c.rings[r].level)
+		return c.rings[r].point(last[len(last)-1])
 	}
-	return shellVec(arcs[k][0], c.rings[r].level)
+	return c.rings[r].point(arcs[k][0])
 }
 
 // meets gives the panels below and above an arc of a ring, -1 for none.
@@ -238,12 +238,12 @@ func (c *cutter) ringSeams() {
 			}
 			before := (a + n - 1) % n
 			if i == 0 || pairs[before] != pairs[a] {
-				c.seams = append(c.seams, rawSeam{kind: Butt, line: []r3.Vec{shellVec(c.rings[r].arcs[a][0], c.rings[r].level)}})
+				c.seams = append(c.seams, rawSeam{kind: Butt, line: []r3.Vec{c.rings[r].point(c.rings[r].arcs[a][0])}})
 			}
 			seam := &c.seams[len(c.seams)-1]
 			seams[a], starts[a] = len(c.seams)-1, geom.Length(seam.line)
 			for _, p := range c.rings[r].arcs[a][1:] {
-				seam.line = append(seam.line, shellVec(p, c.rings[r].level))
+				seam.line = append(seam.line, c.rings[r].point(p))
 			}
 		}
 		c.around, c.aroundS = append(c.around, seams), append(c.aroundS, starts)

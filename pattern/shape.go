@@ -3,7 +3,6 @@ package pattern
 import (
 	"math"
 
-	"tasset/body"
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -12,7 +11,7 @@ import (
 
 // shape is a piece's shell and what is cut out of it.
 type shape struct {
-	shell          *shell
+	shells         []*shell // the first one is the template's own rings and bands
 	pieceFromShell geom.Frame
 	cuts           []cutout
 	lap            float64
@@ -35,9 +34,9 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	upright := b.template.Frame.Axis != "across"
 	mirror := b.template.Mirror
-	lim := newLimit(b.around, outset, mirror)
+	lim := newLimit(b.stand.around, outset, mirror)
 	if b.template.Draw == "down" {
-		floor, _ := b.part.Range()
+		floor := b.stand.low
 		if upright {
 			floor = p.rings[0].level
 		}
@@ -45,8 +44,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	if !upright {
 		out.pieceFromShell = acrossFrame
-		low, _ := b.part.Range()
-		lim = lim.across(low)
+		lim = lim.across(b.stand.low)
 		p.ends, p.mirror = mirror, false
 	}
 	if p.gap != nil {
@@ -56,31 +54,13 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		top := &p.rings[len(p.rings)-1]
 		top.level = max(top.level, lim.high)
 	}
-	if out.shell, err = newShell(p, lim); err != nil {
+	s, err := newShell(p, lim)
+	if err != nil {
 		return nil, err
 	}
+	out.shells = []*shell{s}
 	out.cuts, err = b.cutouts()
 	return out, err
-}
-
-// worn is the body part with what is worn on it, in piece axes; a head comes
-// with its neck, which a helmet's rim goes round. A right limb is
-// built as the mirror image of a left one, so that the language's outer side is
-// always +x.
-func (b *builder) worn() geom.Mesh {
-	var m geom.Mesh // the form keeps its own meshes, so they are copied
-	m.Append(b.part.Worn())
-	for _, part := range b.goesRound()[1:] {
-		first := len(m.V)
-		m.Append(part.Worn())
-		for i, v := range m.V[first:] {
-			m.V[first+i] = b.part.Frame.Local(part.Frame.Point(v))
-		}
-	}
-	if b.side != body.Right {
-		return m
-	}
-	return m.MirroredX()
 }
 
 // acrossFrame has its axis from the wearer's left to the right, forward as

@@ -14,7 +14,16 @@ import (
 // ring is one ring of a shell, divided at the keys.
 type ring struct {
 	level float64
-	arcs  [][]r2.Vec // between key i and key i+1, both ends included; nil where the shell is open
+	stood *geom.Frame // shellFromRing, where the axis is a curve; nil: square to the axis at its level
+	arcs  [][]r2.Vec  // between key i and key i+1, both ends included; nil where the shell is open
+}
+
+// point is a point of the ring in shell axes.
+func (r *ring) point(p r2.Vec) r3.Vec {
+	if r.stood != nil {
+		return r.stood.Point(shellVec(p, 0))
+	}
+	return shellVec(p, r.level)
 }
 
 // band is the part of a shell between two rings.

@@ -44,14 +44,16 @@ func build(t *testing.T, p plan, l *limit, cuts ...cutout) *Piece {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i := range c.panels {
-		c.panels[i].toPiece(geom.Identity())
+	m := &blanks{}
+	m.add(c)
+	for i := range m.panels {
+		m.panels[i].toPiece(geom.Identity())
 	}
-	parts, err := c.trimAll(cuts)
+	parts, err := m.trimAll(cuts)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := assembly{cutter: c, parts: parts, foam: foam{thickness: 6, k: 0.5, code: "T"}}
+	a := assembly{blanks: m, parts: parts, foam: foam{thickness: 6, k: 0.5, code: "T"}}
 	out := &Piece{Name: "test", Copies: 1}
 	if out.Panels, out.Seams, err = a.assemble(); err != nil {
 		t.Fatal(err)

@@ -99,7 +99,7 @@ func (b *builder) intoPiece(s *sketch) []r3.Vec {
 		if other {
 			p = mirrorX(p)
 		}
-		p = b.part.Frame.Local(p)
+		p = b.stand.frame.Local(p)
 		if b.side == body.Right {
 			p = mirrorX(p)
 		}
@@ -116,11 +116,11 @@ func (b *builder) intoPiece(s *sketch) []r3.Vec {
 // onOtherLimb tells whether a curve was drawn on the other one of two limbs
 // that are made alike.
 func (b *builder) onOtherLimb(d Drawn) bool {
-	if !limb(b.part.Segment) || b.order.Side != body.Both {
+	if !b.stand.paired() || b.order.Side != body.Both {
 		return false
 	}
 	off := func(side body.Side) float64 {
-		part, ok := b.form.Part(b.part.Segment, side)
+		part, ok := b.form.Part(b.stand.segment, side)
 		if !ok {
 			return math.Inf(1)
 		}

@@ -31,12 +31,12 @@ const (
 
 // addSeam makes a raw seam of a line across a panel, and the lines along which
 // its two sides are cut.
-func (c *cutter) addSeam(s chain) [2]chain {
+func (m *blanks) addSeam(s chain) [2]chain {
 	of := s.strokes[0]
-	c.seams = append(c.seams, rawSeam{kind: Butt, line: of.bent})
+	m.seams = append(m.seams, rawSeam{kind: Butt, line: of.bent})
 	one, other := of, of
-	one.seam = &split{index: len(c.seams) - 1, line: of.pts}
-	other.seam = &split{index: len(c.seams) - 1, line: of.pts, back: true}
+	one.seam = &split{index: len(m.seams) - 1, line: of.pts}
+	other.seam = &split{index: len(m.seams) - 1, line: of.pts, back: true}
 	other.pts = geom.Reversed(of.pts)
 	return [2]chain{
 		{strokes: []stroke{one}, start: s.start, end: s.end},

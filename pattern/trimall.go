@@ -15,14 +15,14 @@ type trimmedPanel struct {
 }
 
 // trimAll trims every panel and cuts the borders of what is left into edges.
-func (c *cutter) trimAll(cuts []cutout) ([]part, error) {
+func (m *blanks) trimAll(cuts []cutout) ([]part, error) {
 	var lefts []trimmedPanel
-	borderSeams := len(c.seams)
+	borderSeams := len(m.seams)
 	breaks := make([][]float64, borderSeams)
-	for i := range c.panels {
-		p := &c.panels[i]
+	for i := range m.panels {
+		p := &m.panels[i]
 		b := p.border()
-		left, err := c.trimOne(i, cuts, b)
+		left, err := m.trimOne(i, cuts, b)
 		if err != nil {
 			return nil, err
 		}
@@ -48,15 +48,15 @@ func (c *cutter) trimAll(cuts []cutout) ([]part, error) {
 	}
 	var parts []part
 	for _, l := range lefts {
-		parts = append(parts, c.panels[l.raw].parts(l.raw, l.loops, l.holes, breaks)...)
+		parts = append(parts, m.panels[l.raw].parts(l.raw, l.loops, l.holes, breaks)...)
 	}
 	return parts, nil
 }
 
 // trimOne trims a panel: once, or once for each side of each seam drawn across
 // it.
-func (c *cutter) trimOne(i int, cuts []cutout, b border) ([]trimmedPanel, error) {
-	p := &c.panels[i]
+func (m *blanks) trimOne(i int, cuts []cutout, b border) ([]trimmedPanel, error) {
+	p := &m.panels[i]
 	lines, err := p.cutLines(cuts, b)
 	if err != nil || lines.gone {
 		return nil, err
@@ -66,7 +66,7 @@ func (c *cutter) trimOne(i int, cuts []cutout, b border) ([]trimmedPanel, error)
 	}
 	sides := make([][2]chain, len(lines.seams))
 	for k, s := range lines.seams {
-		sides[k] = c.addSeam(s)
+		sides[k] = m.addSeam(s)
 	}
 	var out []trimmedPanel
 	for mask := range 1 << len(sides) {

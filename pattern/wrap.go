@@ -97,7 +97,7 @@ func (c *cutter) ringLine(r int, arcs []int) []r3.Vec {
 			pts = pts[1:]
 		}
 		for _, p := range pts {
-			out = append(out, shellVec(p, c.rings[r].level))
+			out = append(out, c.rings[r].point(p))
 		}
 	}
 	return out

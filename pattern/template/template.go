@@ -27,11 +27,16 @@ type Template struct {
 	Thickness  Formula     // the foam's thickness by default, mm
 	Ease       Directions  // clearance of the inner face from body and what is worn, along the surface normal, mm
 	Padding    Formula     // mm more; unset is none
+	After      []string    // templates of the pieces that are put on before this one
 	Draw       string      // "": none; "down": drawn on from above, so each level also goes round what lies above it
 	Mirror     bool        // the piece is its own mirror image about its frame's x = 0 plane
 	Openings   []Opening
 	Fastenings []Fastening
 	Marks      []Mark
+	Flats      []Flat
+	Layers     []Layer
+	Pads       []Pad
+	Repeat     *Repeat // the shape again for each of these; nil: once
 
 	Shape // the only one, or after Resolve the layout's
 
@@ -52,6 +57,7 @@ type Shape struct {
 	Base  *Cap   // at the first ring; nil: open
 	Gap   *Gap   // where the piece opens; nil: it does not
 	Folds []FoldRule
+	Lames *Lames // a run of overlapping bands; nil: none
 }
 
 // Unbuilt is a part of the language that is checked but not built yet.
@@ -62,9 +68,22 @@ type Unbuilt struct {
 
 // Frame says where a piece stands.
 type Frame struct {
-	Segment body.Segment // of a free, joint or over frame: the segment it is worn on, or ""
-	Axis    string       // "up" or "across"
-	Kind    string       // "segment"; not built yet: "joint", "over", "free", "spine"
+	Kind    string       // "segment", "joint", "over" or "free"
+	Segment body.Segment // Kind segment: whose frame it is. Others: what the piece moves with, or is held by; "" if not said
+	Joint   string       // Kind joint: "shoulder", "elbow", "wrist", "hip", "knee", "ankle", "neck"
+	Over    string       // Kind over: the template that it lies on; it stands in that one's frame
+	Gap     Formula      // Kind over: mm from the other's outer face to this one's inner face
+	Axis    string       // "up", "across", or with a joint "out": it points out of the joint
+	Spine   []Step       // the axis is a smooth curve through these; none: straight
+}
+
+// Step is a place that a spine runs through, in the frame's axes. Its Ident is
+// the level of the step: the length of the curve from the first one, mm.
+type Step struct {
+	Name, Ident string
+	X, Y, Z     Formula // mm
+	Tilt        Formula // rad that a ring there leans forward (towards +z) from square to the curve; unset: 0
+	Line        int
 }
 
 // Span is the part of the turn that a shell covers, from From to To in the
@@ -88,9 +107,18 @@ type Ring struct {
 	Ease    Directions // added to the template's
 	Creases []Crease
 	Corners []Formula // angles, rad: the ring is straight between these corners; none: round
-	Points  []Point   // a ring without a body: x and z (axis up) in order; not built yet
+	Points  []Point   // drawn: x and z (axis up) of the inner face, round the axis from angle 0 on; the body is then not followed
+	Size    *Size     // drawn as a rounded figure instead
 	When    Condition
 	Line    int
+}
+
+// Size is a ring drawn by its measures: the inner face is |2x/Width|^n +
+// |2z/Depth|^n = 1 about (X, Z). With corners, it is the polygon round that.
+type Size struct {
+	Width, Depth Formula // mm, whole
+	X, Z         Formula // mm, of its middle; unset: 0
+	Full         Formula // the exponent n, from 1 (lozenge) over 2 (ellipse) to 8 (nearly a box); unset: 2
 }
 
 // Crease is a ridge that stands out of a ring.
@@ -103,7 +131,7 @@ type Crease struct {
 type Band struct {
 	Name     string
 	From, To string // names of rings
-	Bend     string // "around": wraps the axis, straight along it; "along": follows the profile, straight across it
+	Bend     string // "around": wraps the axis, straight along it; "along": follows the profile, straight across it; "formed": follows both, by heat
 	Seams    Seams
 	When     Condition
 	Line     int
@@ -112,19 +140,25 @@ type Band struct {
 // Seams cut a band along its axis into panels. No angles and no count: the
 // band is one panel, between the gap's edges if there is a gap.
 type Seams struct {
-	At    []Formula // angles, rad
-	Count Formula   // or that many, evenly; a whole number
-	Start Formula   // with Count: the first one's angle; unset: 0
-	Names []string  // of the panels: the first lies between the first seam and the next; may be shorter or none
+	At     []Formula // angles, rad
+	Count  Formula   // or that many, evenly; a whole number
+	Start  Formula   // with Count: the first one's angle; unset: 0
+	Within Formula   // with Count: more panels, until they stand off by no more than this, mm; unset or 0: as many as Count says
+	Most   Formula   // with Within: but no more than this
+	Names  []string  // of the panels: the first lies between the first seam and the next; may be shorter or none
 }
 
 // Cap closes the shell at a ring.
 type Cap struct {
-	Kind string  // "point": gores meet in a point; "plate": a flat panel; not built yet: "ridge", "dome"
-	Name string  // of the plate
-	At   Formula // level of the point, mm; unset: where the offset surface ends. A plate lies in its ring
-	When Condition
-	Line int
+	Kind   string  // "point": gores meet in a point; "plate": a flat panel; "ridge": two sides meet on a line; "dome": rings shrink on an elliptic profile round a plate
+	Name   string  // of the plate
+	At     Formula // level of the point, the ridge or the dome's plate, mm; unset: where the offset surface ends. A plate lies in its ring
+	Along  Formula // of a ridge: angle of its direction, rad; unset: 0
+	Across Formula // of a ridge: its length, mm; unset: that of the ring along it
+	Rings  Formula // of a dome: bands between ring and plate; unset: 2
+	Plate  Formula // of a dome: the plate's share of the ring's width; unset: 0.4
+	When   Condition
+	Line   int
 }
 
 // Gap is where the turn opens, so that the piece can be put on.
@@ -189,7 +223,10 @@ type Fastening struct {
 	Width    Formula   // of strap or strip, mm
 	Length   Formula   // of strip or strap, mm
 	Diameter Formula   // of magnet, snap or pivot, mm
-	Mirror   bool      // also at the mirrored angle
+	To       string    // template of the piece that the other part is on; "": this one
+	ToAngle  Formula   // place of the other part, in that piece's frame
+	ToLevel  Formula
+	Mirror   bool // also at the mirrored angle
 	When     Condition
 	Line     int
 }
@@ -218,4 +255,79 @@ type Setting struct {
 	About    string  // one sentence
 	Choices  []string
 	Line     int
+}
+
+// Lames are a run of bands between two rings that lie over each other like
+// tiles, each a shell of its own.
+type Lames struct {
+	Name     string
+	From, To string // names of rings
+	Count    Formula
+	Overlap  Formula // mm that one lies over the next when straight
+	Through  Formula // rad that the whole run bends without a gap; unset: not checked
+	UpperOut bool    // the upper one lies outside the lower one
+	Pivot    bool    // they turn on rivets at both sides; else they hang on straps
+	Bend     string  // of each: as Band.Bend
+	Seams    Seams
+	When     Condition
+	Line     int
+}
+
+// Repeat builds the shape once for each copy (fingers).
+type Repeat struct {
+	As     string // prefix of the identifiers: "finger" makes finger_length of length
+	Copies []Copy
+}
+
+// Copy is one of the repeated shapes.
+type Copy struct {
+	Name          string
+	Length, Girth Formula
+	X, Y, Z       Formula // mm that its frame is moved; unset: 0
+	Line          int
+}
+
+// Flat is a part that stays flat: a strap, a fin, a disc. It is cut to its
+// outline as drawn.
+type Flat struct {
+	Name      string
+	Points    []Point
+	Smooth    bool
+	Follow    *Follow // its outline goes along another piece from the last point to the first; nil: straight
+	Count     Formula // to cut; unset: 1
+	Thickness Formula // mm; unset: the piece's
+	Facing    string  // the way its show face looks when worn: "front", "back", "left", "right", "top", "bottom"
+	X, Y, Z   Formula // where its [0, 0] stands, in the frame; unset: 0
+	When      Condition
+	Line      int
+}
+
+// Follow is the curve in which the plane of a flat part meets the outer face of
+// another piece.
+type Follow struct {
+	Piece string  // template
+	Gap   Formula // mm from that face; unset: 0
+	Line  int
+}
+
+// Layer is a raised strip on the outer face along an edge.
+type Layer struct {
+	Name      string
+	Along     string // name of a ring at a rim, of an opening, or "gap"
+	Width     Formula
+	Thickness Formula // mm
+	Inset     Formula // mm from the edge; unset: 0
+	When      Condition
+	Line      int
+}
+
+// Pad is a block of foam glued to the inner face.
+type Pad struct {
+	Name          string
+	Angle, Level  Formula
+	Width, Height Formula
+	Thickness     Formula
+	Mirror        bool
+	When          Condition
+	Line          int
 }

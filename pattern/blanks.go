@@ -1,0 +1,37 @@
+package pattern
+
+// blanks are the raw panels of all shells of a piece, and the lines where they
+// meet.
+type blanks struct {
+	panels []rawPanel
+	seams  []rawSeam
+	paired bool // panels that are each other's mirror image share a template
+	from   []cutShell
+}
+
+// cutShell is a shell and where its seams begin among those of the piece.
+type cutShell struct {
+	*cutter
+	first int
+}
+
+// add puts the panels of one more shell with the others.
+func (m *blanks) add(c *cutter) {
+	panels, seams := len(m.panels), len(m.seams)
+	for _, p := range c.panels {
+		for i := range p.sides {
+			if p.sides[i].seam >= 0 {
+				p.sides[i].seam += seams
+			}
+		}
+		m.panels = append(m.panels, p)
+	}
+	for _, s := range c.seams {
+		for i := range s.uses {
+			s.uses[i].panel += panels
+		}
+		m.seams = append(m.seams, s)
+	}
+	m.paired = m.paired || c.plan.paired
+	m.from = append(m.from, cutShell{c, seams})
+}

@@ -1,0 +1,79 @@
+package pattern
+
+import (
+	"fmt"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// stand is where a piece stands on the body: its axes, and what it must be kept
+// clear of.
+type stand struct {
+	frame   geom.Frame         // bodyFromPiece; of a right limb the piece is the mirror image
+	segment body.Segment       // that the piece moves with; "" for none
+	levels  map[string]float64 // of named places along the axis, by identifier
+	low     float64            // the lowest level that there is a body at
+	parts   []*body.Part       // that are measured for clearance
+	around  geom.Mesh          // body and what is worn on it, and pieces that it lies over; piece axes
+}
+
+// standsAt finds a frame's place on one side of a form.
+func standsAt(f template.Frame, form *body.Form, side body.Side) (*stand, error) {
+	return onSegment(f.Segment, form, side)
+}
+
+// onSegment stands on one part of the body. A head comes with its neck, which
+// a helmet's rim goes round. A right limb is built as the mirror image of a left
+// one, so that the language's outer side is always +x.
+func onSegment(seg body.Segment, form *body.Form, side body.Side) (*stand, error) {
+	if !limb(seg) {
+		side = body.Both
+	}
+	part, ok := form.Part(seg, side)
+	if !ok {
+		return nil, fmt.Errorf("the template stands on %q, which the body form does not have", seg)
+	}
+	s := &stand{frame: part.Frame, segment: seg, levels: map[string]float64{}, parts: []*body.Part{part}}
+	s.low, _ = part.Range()
+	for _, at := range part.Stations {
+		s.levels[body.Name(at.Name).Ident()] = at.Level
+	}
+	if neck, ok := form.Part(body.Neck, body.Both); ok && seg == body.Head {
+		s.parts = append(s.parts, neck)
+	}
+	s.gather(side)
+	return s, nil
+}
+
+// gather makes what the piece goes round of the stand's parts.
+func (s *stand) gather(side body.Side) {
+	for _, part := range s.parts {
+		first := len(s.around.V)
+		s.around.Append(part.Worn())
+		if part.Frame == s.frame {
+			continue
+		}
+		for i, v := range s.around.V[first:] {
+			s.around.V[first+i] = s.frame.Local(part.Frame.Point(v))
+		}
+	}
+	if side == body.Right {
+		s.around = s.around.MirroredX()
+	}
+}
+
+// paired tells whether the piece stands on one of two limbs.
+func (s *stand) paired() bool { return limb(s.segment) }
+
+// inBody maps a point of the piece into body axes; a right piece is built as
+// the image of a left one.
+func (b *builder) inBody(p r3.Vec) r3.Vec {
+	if b.side == body.Right {
+		p.X = -p.X
+	}
+	return b.stand.frame.Point(p)
+}
