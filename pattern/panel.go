@@ -27,7 +27,10 @@ type Piece struct {
 	About     string
 	Code      string       // one or two letters that stand on every panel: "V"
 	Flat      bool         // one flat panel of a traced outline, which goes round no part of the body
-	Segment   body.Segment // "" if Flat
+	Segment   body.Segment // that it moves with; "" if it moves with none, or floats
+	Joint     string       // that it floats over, on its own strap: it turns by half of what the joint does; "" if it moves with Segment
+	Through   float64      // rad that its run of lames bends as a whole; 0 if it has none
+	Mirror    bool         // it is its own mirror image about x = 0 of its frame
 	Side      body.Side
 	Copies    int        // 2 when a mirrored pair is made of one set of templates
 	Thickness float64    // of its foam
@@ -90,6 +93,7 @@ type Panel struct {
 	Number  int        // within its piece, from 1
 	Label   string     // "V1"
 	Name    string     // "outer side", "gore 3"
+	Lame    int        // which of a run of lames it is of, from 1 at the run's lower end; 0: it is of the rigid rest
 	Copies  int        // to cut of this template, over the whole costume
 	Flipped int        // how many of them with the template turned over
 	Edges   []Edge     // counter-clockwise, each starts where the one before ends

@@ -15,6 +15,7 @@ import (
 type stand struct {
 	frame   geom.Frame         // bodyFromPiece; of a right limb the piece is the mirror image
 	segment body.Segment       // that the piece moves with; "" for none
+	floats  string             // joint that it floats over, by half of its turn; "" for none
 	levels  map[string]float64 // of named places along the axis, by identifier
 	low     float64            // the lowest level that there is a body at
 	parts   []*body.Part       // that are measured for clearance
