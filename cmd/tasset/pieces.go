@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
@@ -14,12 +16,14 @@ import (
 func newPieces() *cobra.Command {
 	var asJSON bool
 	var drawing string
+	var untitled bool
 	cmd := &cobra.Command{
 		Use:   "pieces [name]",
 		Short: "List the pieces that can be made; one piece's settings and drawing",
 		Example: `  tasset pieces
   tasset pieces vambrace
-  tasset pieces vambrace --drawing vambrace.svg`,
+  tasset pieces vambrace --drawing vambrace.svg
+  tasset pieces --drawing catalogue`,
 		Args: cobra.MaximumNArgs(1),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
@@ -31,7 +35,7 @@ func newPieces() *cobra.Command {
 			c := costume.OpenCatalogue(folderOf(cmd))
 			if len(args) == 0 {
 				if drawing != "" {
-					return fmt.Errorf("--drawing needs the name of one piece, such as: tasset pieces vambrace --drawing %s", drawing)
+					return writeDrawings(cmd, c.Names(), drawing, !untitled)
 				}
 				return sayCatalogue(cmd.OutOrStdout(), c, asJSON)
 			}
@@ -40,7 +44,7 @@ func newPieces() *cobra.Command {
 				return err
 			}
 			if drawing != "" {
-				return writeDrawing(cmd, l.Name, drawing)
+				return writeDrawing(cmd, l.Name, drawing, !untitled)
 			}
 			if asJSON {
 				return sayJSON(cmd.OutOrStdout(), l)
@@ -49,7 +53,8 @@ func newPieces() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
-	cmd.Flags().StringVar(&drawing, "drawing", "", "write a drawing of the piece to this .svg or .png file")
+	cmd.Flags().StringVar(&drawing, "drawing", "", "write a drawing of the piece to this .svg, .png or .pdf file; without a piece, one of each into this folder")
+	cmd.Flags().BoolVar(&untitled, "no-title", false, "leave the title out of drawings")
 	return cmd
 }
 
@@ -101,12 +106,24 @@ func sayDrawable(w io.Writer, l costume.Listed) {
 	fmt.Fprintln(w, "  seam: new; where flat panels meet upright, also the number of the seam whose place it takes, as its panels say")
 }
 
-func writeDrawing(cmd *cobra.Command, piece, file string) error {
-	r, err := costume.Sample(cmd.Context(), folderOf(cmd), piece)
+// writeDrawings draws pieces into a folder, each into a file of its name. What
+// could not be made does not keep the others from it.
+func writeDrawings(cmd *cobra.Command, names []string, dir string, titled bool) error {
+	var failed []error
+	for _, name := range names {
+		if err := writeDrawing(cmd, name, filepath.Join(dir, name+".png"), titled); err != nil {
+			failed = append(failed, err)
+		}
+	}
+	return errors.Join(failed...)
+}
+
+func writeDrawing(cmd *cobra.Command, piece, file string, titled bool) error {
+	p, err := costume.Sample(cmd.Context(), folderOf(cmd), piece)
 	if err != nil {
 		return err
 	}
-	doc, err := r.Drawing(&r.Set.Pieces[0], file)
+	doc, err := costume.Drawing(p, file, titled)
 	if err != nil {
 		return err
 	}

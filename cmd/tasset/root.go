@@ -34,7 +34,7 @@ func newRoot() *cobra.Command {
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.PersistentFlags().StringP("folder", "f", ".", "the costume's folder")
-	root.AddCommand(newDemo(), newNew(), newMeasure(), newPhoto(), newPieces(), newPrint(), newCheck(), newTemplate())
+	root.AddCommand(newDemo(), newNew(), newMeasure(), newPhoto(), newPieces(), newPicture(), newPrint(), newCheck(), newTemplate())
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return fmt.Errorf("%w; \"%s --help\" lists what there is", err, cmd.CommandPath())
 	})

@@ -140,18 +140,28 @@ func weight(k pattern.EdgeKind) view.Weight {
 
 // stand lets a label stand at a place of the panel.
 func (w worn) stand(l *label, at r2.Vec, worth float64) {
+	p, n := w.on(at)
+	if n == (r3.Vec{}) {
+		return
+	}
+	l.at, l.faces, l.worth = append(l.at, p), append(l.faces, n), append(l.worth, worth)
+}
+
+// on is a place of the panel on the body, with the outward normal there; that
+// is zero where the surface has none.
+func (w worn) on(at r2.Vec) (p, n r3.Vec) {
 	const d = 0.5 // mm, to feel which way the surface faces
-	p := w.place(w.panel.Surface.Lift(at))
+	p = w.place(w.panel.Surface.Lift(at))
 	along := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{X: d}))), p)
 	across := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{Y: d}))), p)
-	n := r3.Cross(along, across)
+	n = r3.Cross(along, across)
 	if w.mirror {
 		n = r3.Scale(-1, n)
 	}
 	if r3.Norm(n) == 0 {
-		return
+		return p, r3.Vec{}
 	}
-	l.at, l.faces, l.worth = append(l.at, p), append(l.faces, r3.Unit(n)), append(l.worth, worth)
+	return p, r3.Unit(n)
 }
 
 func (w worn) seamLabel(e pattern.Edge) label {

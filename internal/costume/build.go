@@ -85,6 +85,19 @@ const stages = 6
 // Shape runs the stages up to the fit: what `check` needs, without pages. Its
 // result beside an error is as Build's.
 func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
+	r, err := Dress(ctx, f, o, progress)
+	if err != nil {
+		return r, err
+	}
+	r.Findings = append(r.Findings, f.holdBack(r)...)
+	progress("checking the fit", 3, stages)
+	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
+	return r, nil
+}
+
+// Dress makes the body and the pieces on it, which is all that a picture of them
+// needs. Its result beside an error is as Build's.
+func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
 	if err := f.has(o.Only); err != nil {
 		return nil, err
 	}
@@ -107,9 +120,6 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	r.Set, r.Findings = set, append(r.Findings, findings...)
-	r.Findings = append(r.Findings, f.holdBack(r)...)
-	progress("checking the fit", 3, stages)
-	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
 	return r, nil
 }
 

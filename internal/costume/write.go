@@ -18,6 +18,22 @@ import (
 // print/<title>-<paper>.pdf in the folder. Pages of some pieces bear their
 // names, so that they do not take the place of the whole costume's.
 func (f *Folder) PrintPath(r *Result, o Options) string {
+	name := f.chosen(o) + "-" + fileName(r.Plan.Paper.Name)
+	if o.MockUp {
+		name += "-mock-up"
+	}
+	return filepath.Join(f.Dir, "print", name+".pdf")
+}
+
+// PicturePath is where a picture of the costume goes unless the maker says
+// otherwise.
+func (f *Folder) PicturePath(o Options) string {
+	return filepath.Join(f.Dir, "print", f.chosen(o)+".png")
+}
+
+// chosen is the costume's title and the pieces that were asked for, as a part of
+// a file's name.
+func (f *Folder) chosen(o Options) string {
 	name := fileName(f.Costume.Title)
 	for _, piece := range o.Only {
 		name += "-" + fileName(piece)
@@ -25,11 +41,7 @@ func (f *Folder) PrintPath(r *Result, o Options) string {
 	if len(name) > longestName {
 		name = strings.ToValidUTF8(name[:longestName], "")
 	}
-	name += "-" + fileName(r.Plan.Paper.Name)
-	if o.MockUp {
-		name += "-mock-up"
-	}
-	return filepath.Join(f.Dir, "print", name+".pdf")
+	return name
 }
 
 // longestName is how many bytes of a title go into a file's name; systems take

@@ -47,10 +47,11 @@ type Line struct {
 
 // Face is a mesh that hides what is behind it, from either side. Edges between
 // a triangle seen from outside and one seen from inside are drawn with the
-// weight Silhouette.
+// weight Silhouette. Tone is what View.Shade paints it with.
 type Face struct {
 	Mesh       geom.Mesh
 	Silhouette Weight
+	Tone       Tone
 }
 
 // Scene is what there is to see.
@@ -114,6 +115,12 @@ func (c Camera) bounds(pts []r3.Vec) r2.Box {
 func Scale(s Scene, cam Camera, box draw.Rect) float64 {
 	b := cam.bounds(s.points())
 	return min((box.Max.X-box.Min.X)/(b.Max.X-b.Min.X), (box.Max.Y-box.Min.Y)/(b.Max.Y-b.Min.Y))
+}
+
+// Size is how wide and high a scene is as a camera sees it, mm.
+func Size(s Scene, cam Camera) r2.Vec {
+	b := cam.bounds(s.points())
+	return r2.Sub(b.Max, b.Min)
 }
 
 // View is a scene placed on paper.

@@ -111,7 +111,7 @@ func farthest(m geom.Mesh, c Camera) r3.Vec {
 func TestDraw_sphereIsACircle(t *testing.T) {
 	const r = 50
 	for _, cam := range []Camera{{}, {0.6, 0.35}, {3, -1.1}} {
-		s := Scene{Faces: []Face{{sphere(r, 60), Outline}}}
+		s := Scene{Faces: []Face{{Mesh: sphere(r, 60), Silhouette: Outline}}}
 		v := Scaled(s, cam, page, 0.8)
 		var length float64
 		for _, l := range lines(v.Items()) {
@@ -192,7 +192,7 @@ func TestCamera_seesAsAViewerDoes(t *testing.T) {
 }
 
 func TestDraw_sameTwice(t *testing.T) {
-	s := Scene{Faces: []Face{{sphere(30, 20), Ghost}, {cube(), Outline}}, Lines: cubeScene().Lines}
+	s := Scene{Faces: []Face{{Mesh: sphere(30, 20), Silhouette: Ghost}, {Mesh: cube(), Silhouette: Outline}}, Lines: cubeScene().Lines}
 	a, b := Draw(s, Camera{0.3, 0.2}, page), Draw(s, Camera{0.3, 0.2}, page)
 	if !reflect.DeepEqual(a, b) {
 		t.Error("two drawings of one scene differ")

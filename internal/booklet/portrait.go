@@ -1,0 +1,126 @@
+package booklet
+
+import (
+	"math"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/internal/view"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// What foam, the cut through it at a rim, and the body under it are painted
+// with.
+var (
+	foamTone = view.Tone{Dark: 70, Light: 235}
+	rimTone  = view.Tone{Dark: 150, Light: 255}
+	skinTone = view.Tone{Dark: 215, Light: 250}
+)
+
+// Portrait is a piece as it is worn, shaded, with its free edges as thick as
+// its foam; of a pair the left one alone.
+func Portrait(p *pattern.Piece) view.Scene {
+	s := PieceScene(p)
+	for i := range s.Faces {
+		s.Faces[i].Tone = foamTone
+	}
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
+			continue
+		}
+		w := worn{panel: panel, frame: p.Frame}
+		w.addRims(&s, p.Thickness)
+		if mirrored(p, panel) {
+			w.mirror = true
+			w.addRims(&s, p.Thickness)
+		}
+	}
+	return s
+}
+
+// paired tells whether a piece stands for a left and a right one.
+func paired(p *pattern.Piece) bool { return p.Copies > 1 && p.Side.String() == "" && !p.Flat }
+
+// Both is the scene of a pair: what one of its sides shows, and its mirror image
+// on the other side of the body. Of any other piece it is the scene itself.
+func Both(p *pattern.Piece, s view.Scene) view.Scene {
+	if !paired(p) {
+		return s
+	}
+	both := view.Scene{Faces: append([]view.Face(nil), s.Faces...), Lines: append([]view.Line(nil), s.Lines...)}
+	for _, f := range s.Faces {
+		f.Mesh = f.Mesh.MirroredX()
+		both.Faces = append(both.Faces, f)
+	}
+	for _, l := range s.Lines {
+		points := make([]r3.Vec, len(l.Points))
+		for i, q := range l.Points {
+			points[i] = r3.Vec{X: -q.X, Y: q.Y, Z: q.Z}
+		}
+		both.Lines = append(both.Lines, view.Line{Points: points, Weight: l.Weight})
+	}
+	return both
+}
+
+// addRims adds the cut through the foam at free edges: a strip that stands
+// inwards from the surface, and its inner edge.
+func (w worn) addRims(s *view.Scene, thickness float64) {
+	for _, e := range w.panel.Edges {
+		switch e.Kind {
+		case pattern.Rim, pattern.Opening, pattern.Closure:
+			w.addRim(s, e.Line, thickness)
+		}
+	}
+	for _, h := range w.panel.Holes {
+		w.addRim(s, append(append([]r2.Vec(nil), h...), h[0]), thickness)
+	}
+}
+
+func (w worn) addRim(s *view.Scene, line []r2.Vec, thickness float64) {
+	var strip geom.Mesh
+	var inner []r3.Vec
+	for i, q := range line {
+		p, n := w.on(q)
+		in := r3.Sub(p, r3.Scale(thickness, n))
+		inner = append(inner, in)
+		strip.V = append(strip.V, p, in)
+		if i > 0 {
+			strip.T = append(strip.T, [3]int{2*i - 2, 2*i - 1, 2 * i}, [3]int{2*i - 1, 2*i + 1, 2 * i})
+		}
+	}
+	if w.mirror {
+		for i, t := range strip.T {
+			strip.T[i] = [3]int{t[0], t[2], t[1]}
+		}
+	}
+	s.Faces = append(s.Faces, view.Face{Mesh: strip, Tone: rimTone})
+	s.Lines = append(s.Lines, view.Line{Points: inner, Weight: view.Seam})
+}
+
+// Facing is where to stand to see a piece's outside best: before the wearer's
+// left shoulder, or behind it if the piece looks backwards.
+func Facing(s view.Scene) view.Camera {
+	const yaw, pitch = math.Pi / 5, math.Pi / 12
+	var sum r3.Vec // of areas, by the way they look
+	var area float64
+	for _, f := range s.Faces {
+		for _, t := range f.Mesh.T {
+			n := r3.Cross(r3.Sub(f.Mesh.V[t[1]], f.Mesh.V[t[0]]), r3.Sub(f.Mesh.V[t[2]], f.Mesh.V[t[0]]))
+			sum, area = r3.Add(sum, n), area+r3.Norm(n)
+		}
+	}
+	if sum.Z < -0.25*area {
+		return view.Camera{Yaw: math.Pi - yaw, Pitch: pitch}
+	}
+	return view.Camera{Yaw: yaw, Pitch: pitch}
+}
+
+// Shaded is a scene painted and drawn over, as large as a box allows.
+func Shaded(s view.Scene, cam view.Camera, box draw.Rect, pxPerMM float64) []draw.Item {
+	v := view.New(s, cam, box)
+	return append([]draw.Item{v.Shade(pxPerMM)}, v.Items()...)
+}

@@ -1,0 +1,66 @@
+package booklet
+
+import (
+	"math"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/internal/view"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The views of the whole costume, side by side at one scale.
+var suitViews = []struct {
+	caption string
+	cam     view.Camera
+}{
+	{"front", view.Camera{}},
+	{"the wearer's left", view.Camera{Yaw: math.Pi / 2}},
+	{"back", view.Camera{Yaw: math.Pi}},
+}
+
+const captionSize = 3.0
+
+// Suit is a costume on its wearer: both sides of every pair, on the body in a
+// lighter tone.
+func Suit(pieces []pattern.Piece, skin geom.Mesh) view.Scene {
+	s := view.Scene{Faces: []view.Face{{Mesh: skin, Silhouette: view.Ghost, Tone: skinTone}}}
+	for i := range pieces {
+		p := &pieces[i]
+		one := Both(p, Portrait(p))
+		s.Faces = append(s.Faces, one.Faces...)
+		s.Lines = append(s.Lines, one.Lines...)
+	}
+	return s
+}
+
+// SuitViews draws a costume from the front, from the wearer's left and from
+// behind, at one scale, in a box.
+func SuitViews(s view.Scene, box draw.Rect, pxPerMM float64) []draw.Item {
+	wide := make([]float64, len(suitViews)) // at a scale of 1
+	scale := (box.Max.Y - box.Min.Y - 2*captionSize)
+	total := 0.0
+	var high float64
+	for i, v := range suitViews {
+		size := view.Size(s, v.cam)
+		wide[i], high = size.X, max(high, size.Y)
+		total += size.X
+	}
+	gaps := between * float64(len(suitViews)-1)
+	scale = min(scale/high, (box.Max.X-box.Min.X-gaps)/total)
+	x := (box.Min.X + box.Max.X - scale*total - gaps) / 2
+	top := box.Max.Y
+	var items []draw.Item
+	for i, v := range suitViews {
+		b := draw.Rect{Min: r2.Vec{X: x, Y: top - scale*high}, Max: r2.Vec{X: x + scale*wide[i], Y: top}}
+		on := view.Scaled(s, v.cam, b, scale)
+		items = append(items, on.Shade(pxPerMM))
+		items = append(items, on.Items()...)
+		items = append(items, &draw.Text{At: r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 2*captionSize},
+			Size: captionSize, Align: draw.Centre, Color: grey, S: v.caption, Layer: "text"})
+		x = b.Max.X + between
+	}
+	return items
+}
