@@ -63,10 +63,7 @@ func (s *shell) placeKeys() error {
 }
 
 func (s *shell) addCorners() {
-	if len(s.plan.rings) == 0 {
-		return
-	}
-	for i, a := range s.plan.rings[0].corners {
+	for i, a := range s.plan.cornerAngles() {
 		s.add(key{angle: a, corner: i, crease: -1})
 	}
 }

@@ -13,8 +13,9 @@ import (
 type plan struct {
 	rings  []ringPlan
 	bands  []bandPlan
-	capped string // "", "point" or "plate" at the last ring
-	base   bool   // a plate at the first ring as well
+	capped string   // "", "point" or "plate" at the last ring
+	apex   *float64 // level of the point; nil: where the limit ends
+	base   bool     // a plate at the first ring as well
 	gap    *gapPlan
 	span   *[2]float64
 	mirror bool                                    // rings are their own mirror images
@@ -30,12 +31,14 @@ type ringPlan struct {
 	section float64 // level at which the body's section is taken
 	ridges  []ridge
 	corners []float64
+	drawn   *figure // nil: it takes the body's outline
 }
 
 type bandPlan struct {
 	name     string
 	from, to int // rings
 	along    bool
+	pointed  bool // its upper end is the cap's point
 	seams    []float64
 	panels   []string
 }
@@ -68,6 +71,9 @@ func (b *builder) plan() (plan, error) {
 	}
 	for _, d := range b.dropped {
 		p.drop(d)
+	}
+	if e.err == nil {
+		e.err = p.cornersOfPoints()
 	}
 	if e.err == nil {
 		e.err = p.check()
@@ -163,7 +169,9 @@ func (b *builder) ring(e *evaluator, r template.Ring) ringPlan {
 	for _, c := range r.Corners {
 		out.corners = append(out.corners, e.num(c))
 	}
-	out.corners = sortedTurns(out.corners)
+	if out.drawn = e.figure(r); out.drawn == nil || !out.drawn.points {
+		out.corners = sortedTurns(out.corners)
+	}
 	return out
 }
 
@@ -187,6 +195,10 @@ func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
 func (e *evaluator) ends(t *template.Template, p *plan) {
 	if t.Cap != nil && e.on(t.Cap.When) {
 		p.capped = t.Cap.Kind
+		if t.Cap.At.Set() {
+			at := e.num(t.Cap.At)
+			p.apex = &at
+		}
 		if t.Cap.Name != "" {
 			p.names[0] = t.Cap.Name
 		}
@@ -269,12 +281,41 @@ func (p *plan) check() error {
 	if len(p.bands) == 0 {
 		return fmt.Errorf("no band is left with these settings")
 	}
+	if err := p.checkCorners(); err != nil {
+		return err
+	}
 	for i := 1; i < len(p.rings); i++ {
 		if p.rings[i].level <= p.rings[i-1].level+geom.Detail {
 			return fmt.Errorf("ring %q lies at %.1f mm, not above ring %q at %.1f mm, with this body and these settings", p.rings[i].name, p.rings[i].level, p.rings[i-1].name, p.rings[i-1].level)
 		}
-		if len(p.rings[i].corners) != len(p.rings[0].corners) {
-			return fmt.Errorf("ring %q has %d corners and ring %q has %d; all rings of a piece have the same corners", p.rings[i].name, len(p.rings[i].corners), p.rings[0].name, len(p.rings[0].corners))
+	}
+	return nil
+}
+
+// checkCorners holds all rings to the same corners; a smooth drawn ring may
+// stand between rings that have some.
+func (p *plan) checkCorners() error {
+	var first *ringPlan
+	for i := range p.rings {
+		r := &p.rings[i]
+		if r.drawn != nil && len(r.corners) == 0 {
+			continue
+		}
+		if first == nil {
+			first = r
+		}
+		if len(r.corners) != len(first.corners) {
+			return fmt.Errorf("ring %q has %d corners and ring %q has %d; all rings of a piece have the same corners", r.name, len(r.corners), first.name, len(first.corners))
+		}
+	}
+	return nil
+}
+
+// cornerAngles are those of the rings that have corners.
+func (p *plan) cornerAngles() []float64 {
+	for _, r := range p.rings {
+		if len(r.corners) > 0 {
+			return r.corners
 		}
 	}
 	return nil

@@ -26,7 +26,7 @@ func (s *shell) pushOut() {
 	for range pushRounds {
 		worst := 0.0
 		for _, b := range s.bands {
-			if b.along {
+			if b.along || b.pointed {
 				continue
 			}
 			atFrom, atTo := leastLine(s.needs(b))
@@ -161,6 +161,10 @@ const risers = 48
 // polygons face the same ways, so each panel bends about parallel lines.
 func (s *shell) drawRails(i int) error {
 	b := &s.bands[i]
+	if s.drawnBand(*b) {
+		s.drawnRails(b)
+		return nil
+	}
 	levels := s.railLevels(*b)
 	facing := facings(sortedTurns(b.seams))
 	b.rails = make([][]r3.Vec, len(s.keys))
@@ -171,7 +175,7 @@ func (s *shell) drawRails(i int) error {
 		}
 		s.addToRails(b, corners, level)
 	}
-	if s.plan.capped == "point" && i == len(s.bands)-1 {
+	if b.pointed {
 		s.closeRails(b)
 	}
 	return nil
@@ -191,13 +195,13 @@ func (s *shell) addToRails(b *band, corners []r2.Vec, level float64) {
 // crowd towards the top, where the profile turns level.
 func (s *shell) railLevels(b band) []float64 {
 	from, to := s.rings[b.from].level, s.rings[b.to].level
-	if s.plan.capped == "point" && b.to == len(s.rings)-1 {
+	if b.pointed {
 		to = s.apexLevel()
 	}
 	var out []float64
 	for i := range risers + 1 {
 		t := float64(i) / risers
-		if to == s.apexLevel() {
+		if b.pointed {
 			t = math.Sin(t * math.Pi / 2)
 			if i == risers {
 				break // the point itself is put on by closeRails

@@ -179,23 +179,26 @@ func (c *cutter) upline(b band, k int) []r3.Vec {
 	if b.along {
 		return b.rails[k]
 	}
+	if b.pointed {
+		return []r3.Vec{c.ringPoint(b.from, k), c.apex}
+	}
 	return []r3.Vec{c.ringPoint(b.from, k), c.ringPoint(b.to, k)}
 }
 
-func (c *cutter) ringPoint(r, k int) r3.Vec {
-	arcs := c.rings[r].arcs
+func (s *shell) ringPoint(r, k int) r3.Vec {
+	arcs := s.rings[r].arcs
 	if k == len(arcs) {
 		last := arcs[k-1]
-		return c.rings[r].point(last[len(last)-1])
+		return s.rings[r].point(last[len(last)-1])
 	}
-	return c.rings[r].point(arcs[k][0])
+	return s.rings[r].point(arcs[k][0])
 }
 
 // meets gives the panels below and above an arc of a ring, -1 for none.
 func (c *cutter) meets(r, a int) (below, above int) {
 	below, above = -1, -1
 	for bi, b := range c.bands {
-		if b.to == r && b.from != r { // a band that ends in a point has no upper ring
+		if b.to == r && !b.pointed {
 			below = c.panelAt[bi][a]
 		}
 		if b.from == r {

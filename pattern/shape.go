@@ -35,6 +35,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	upright := b.template.Frame.Axis != "across"
 	mirror := b.template.Mirror
 	lim := newLimit(b.stand.around, outset, mirror)
+	p.moveOut(neutral)
 	if b.template.Draw == "down" {
 		floor := b.stand.low
 		if upright {

@@ -42,6 +42,7 @@ type shell struct {
 	rings  []ring
 	bands  []band
 	pushed float64 // how far a ring was moved out at most so that straight foam clears
+	apex   r3.Vec  // where a band's upper end comes to a point, if the plan is capped so
 }
 
 // spacing is the distance of a ring's points (detail): with it an unrolled
@@ -56,10 +57,16 @@ func newShell(p plan, l *limit) (*shell, error) {
 	for _, b := range p.bands {
 		s.bands = append(s.bands, band{bandPlan: b, seamAt: s.seamsAt(b)})
 	}
+	if n := len(s.bands); n > 0 && p.capped == "point" {
+		s.bands[n-1].pointed = true
+	}
 	if err := s.drawRings(); err != nil {
 		return nil, err
 	}
 	s.pushOut()
+	if err := s.placeApex(); err != nil {
+		return nil, err
+	}
 	for i := range s.bands {
 		if s.bands[i].along {
 			if err := s.drawRails(i); err != nil {
@@ -121,6 +128,12 @@ func sortedTurns(angles []float64) []float64 {
 // outline is a ring's closed line, and the places of the keys on it.
 func (s *shell) outline(r ringPlan, facing []float64) (line, at []r2.Vec, err error) {
 	round := s.limit.at(r.section)
+	if r.drawn != nil {
+		round = r.drawn.line
+	}
+	if r.drawn != nil && r.drawn.points {
+		return round, s.besideGap(round, s.placesOf(r)), nil
+	}
 	if len(round) < 3 {
 		return nil, nil, fmt.Errorf("there is no body at %.0f mm along the axis, which reaches from %.0f to %.0f mm; move the ring's level", r.section, s.limit.low, s.limit.high)
 	}
@@ -142,7 +155,7 @@ func (s *shell) keyPoints(r ringPlan, line, tips []r2.Vec, faceted bool) []r2.Ve
 	nextCorner := s.cornerOfSeam(faceted && len(r.corners) == 0)
 	for i, k := range s.keys {
 		switch {
-		case k.corner >= 0 && faceted:
+		case k.corner >= 0 && faceted && len(r.corners) > 0:
 			at[i] = line[k.corner]
 		case nextCorner[i] >= 0:
 			at[i] = line[nextCorner[i]]
@@ -151,13 +164,22 @@ func (s *shell) keyPoints(r ringPlan, line, tips []r2.Vec, faceted bool) []r2.Ve
 		default:
 			at[i], _ = rayMeets(line, centre, k.angle, 0)
 		}
-		if g := s.plan.gap; g != nil && k.edge != bothSides && s.plan.span == nil {
-			d := g.width / 2
-			if k.edge == endsHere {
-				d = -d
-			}
-			at[i] = walk(line, position(line, at[i])+d)
+	}
+	return s.besideGap(line, at)
+}
+
+// besideGap moves the edges of a gap apart on a ring.
+func (s *shell) besideGap(line, at []r2.Vec) []r2.Vec {
+	g := s.plan.gap
+	for i, k := range s.keys {
+		if g == nil || k.edge == bothSides || s.plan.span != nil {
+			continue
 		}
+		d := g.width / 2
+		if k.edge == endsHere {
+			d = -d
+		}
+		at[i] = walk(line, position(line, at[i])+d)
 	}
 	return at
 }

@@ -58,7 +58,10 @@ func (c *cutter) stripOf(b band, bi int, arcs []int) (flatten.Strip, error) {
 	if s, ok := c.strips[id]; ok {
 		return s, nil
 	}
-	p, q := c.ringLine(b.from, arcs), c.ringLine(b.to, arcs)
+	p, q := c.ringLine(b.from, arcs), []r3.Vec{c.apex}
+	if !b.pointed {
+		q = c.ringLine(b.to, arcs)
+	}
 	if image, ok := c.strips[[3]int{len(c.bands) - 1 - bi, id[1], id[2]}]; ok && c.plan.ends {
 		return flatten.Strip{P: p, Q: q, T: swapRails(image.T, len(p)), Cost: image.Cost}, nil
 	}
@@ -156,7 +159,10 @@ func (c *cutter) attach(p *rawPanel, before, next *run, band string) {
 // seam on its right, the upper ring backwards, the seam on its left.
 func (c *cutter) wrapSides(pi int, b band, runs []run) {
 	lower := c.ringSides(b.from, runs, func(r run) []int { return r.lower })
-	upper := c.ringSides(b.to, runs, func(r run) []int { return r.upper })
+	upper := c.tipSides(runs)
+	if !b.pointed {
+		upper = c.ringSides(b.to, runs, func(r run) []int { return r.upper })
+	}
 	first, last := runs[0], runs[len(runs)-1]
 	rightKey := last.arcs[len(last.arcs)-1] + 1
 	if !c.open() {
@@ -233,14 +239,13 @@ func (c *cutter) layGore(pi int) error {
 	}
 	r := run{strip: strip}
 	r.place(&p.surf, strip.Unroll(), -1, -1)
-	pointed := c.plan.capped == "point" && b.to == len(c.rings)-1
-	if pointed { // both rails end in one vertex
+	if b.pointed { // both rails end in one vertex
 		p.surf.merge(r.upper[len(r.upper)-1], r.lower[len(r.lower)-1])
 		r.upper[len(r.upper)-1] = r.lower[len(r.lower)-1]
 	}
 	c.addSide(pi, c.chordSide(b.from, left, []int{r.upper[0], r.lower[0]}, true))
 	c.addSide(pi, c.upSide(b, right, r.lower, true))
-	if !pointed {
+	if !b.pointed {
 		c.addSide(pi, c.chordSide(b.to, left, []int{r.lower[len(r.lower)-1], r.upper[len(r.upper)-1]}, false))
 	}
 	back := make([]int, len(r.upper))

@@ -1,0 +1,85 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// placeApex finds where a shell that ends in a point ends: at the level that
+// the template gives, above the middle of its last drawn ring. Gores over a
+// body find it at the end of their limit.
+func (s *shell) placeApex() error {
+	if s.plan.capped != "point" || len(s.bands) == 0 {
+		return nil
+	}
+	b := s.bands[len(s.bands)-1]
+	if b.along && !s.drawnBand(b) {
+		return nil
+	}
+	r := &s.rings[b.from]
+	level := s.apexLevel()
+	if s.plan.apex != nil {
+		level = *s.plan.apex
+	}
+	if !(level > r.level+geom.Detail) || math.IsInf(level, 0) {
+		return fmt.Errorf("the point of the cap lies at %.1f mm, not above ring %q at %.1f mm; give the cap a higher level: at", level, s.plan.rings[b.from].name, r.level)
+	}
+	s.apex = shellVec(s.middle(b.from), level)
+	return nil
+}
+
+// middle is the centre of a ring, in its plane.
+func (s *shell) middle(i int) r2.Vec {
+	c := geom.Centroid(s.line(s.rings[i]))
+	if s.plan.mirror {
+		c.Y = 0
+	}
+	return c
+}
+
+// drawnBand tells whether a band runs between drawn rings, or from one to the
+// point.
+func (s *shell) drawnBand(b band) bool {
+	return s.plan.rings[b.from].drawn != nil && (b.pointed || s.plan.rings[b.to].drawn != nil)
+}
+
+// drawnRails are the seams of gores between drawn rings: straight from ring to
+// ring, and to a point on a quarter of an ellipse, so that they close as a dome
+// does. Their polygons stay similar, so each gore bends about parallel lines.
+func (s *shell) drawnRails(b *band) {
+	b.rails = make([][]r3.Vec, len(s.keys))
+	foot := s.rings[b.from].point(s.middle(b.from))
+	for k := range s.keys {
+		if !b.seamAt[k] {
+			continue
+		}
+		from := s.ringPoint(b.from, k)
+		if !b.pointed {
+			b.rails[k] = []r3.Vec{from, s.ringPoint(b.to, k)}
+			continue
+		}
+		for i := range risers {
+			sin, cos := math.Sincos(math.Pi / 2 * float64(i) / risers)
+			at := r3.Add(r3.Scale(cos, r3.Sub(from, foot)), r3.Scale(sin, r3.Sub(s.apex, foot)))
+			b.rails[k] = append(b.rails[k], r3.Add(foot, at))
+		}
+		b.rails[k] = append(b.rails[k], s.apex)
+	}
+}
+
+// tipSides are the stretches at a wrapped panel's point: the grooves of its
+// folds, which end there apart.
+func (c *cutter) tipSides(runs []run) []side {
+	var out []side
+	for i := 1; i < len(runs); i++ {
+		if a, b := runs[i-1].upper[0], runs[i].upper[0]; a != b {
+			out = append(out, side{seam: atHinge, verts: []int{a, b}})
+		}
+	}
+	return out
+}
