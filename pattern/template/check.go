@@ -8,8 +8,8 @@ import (
 
 // check turns a file's keys into a Template and reports what does not fit
 // together. The template is only good if nothing was reported.
-func check(f *fileTemplate, c *faults) *Template {
-	k := &fileCheck{compiler: compiler{faults: c}, f: f}
+func check(f *fileTemplate, c *faults, name string) *Template {
+	k := &fileCheck{compiler: compiler{faults: c}, f: f, name: name}
 	k.openScope()
 	t := &Template{
 		Title: f.Title.s, About: f.About.s, Code: f.Code.s, Draw: f.Draw.s, Mirror: f.Mirror.on,
@@ -17,7 +17,8 @@ func check(f *fileTemplate, c *faults) *Template {
 	}
 	k.scope.dims["thickness"] = length // from here on; the thickness comes before all settings
 	t.Settings = k.settings()
-	t.Padding, t.Ease = k.mm(f.Padding), k.directions(f.Ease)
+	t.Repeat = k.repeat() // its sizes may read the settings, and all below them its names
+	t.Padding, t.Ease, t.After = k.mm(f.Padding), k.directions(f.Ease), k.after()
 	if f.Format.s != "1" {
 		c.at(f.Format.at, "write format: 1", "this program reads format 1, not %q", short(f.Format.s))
 	}
@@ -26,8 +27,8 @@ func check(f *fileTemplate, c *faults) *Template {
 	}
 	k.shapes(t)
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
-	k.laterParts()
-	t.Later = k.later
+	t.Flats, t.Layers, t.Pads = k.flats(), k.layers(), k.pads()
+	t.Later = t.listUnbuilt()
 	return t
 }
 
@@ -36,33 +37,12 @@ var codePattern = regexp.MustCompile(`^[A-Z]{1,2}$`)
 // fileCheck is the state of one check.
 type fileCheck struct {
 	compiler
-	f      *fileTemplate
-	later  []Unbuilt
-	places map[string]bool // names of rings and openings, over all layouts
+	f    *fileTemplate
+	name string // of the template
 }
 
-// notBuilt notes a part of the language that is only checked.
-func (k *fileCheck) notBuilt(key string, p place) {
-	k.later = append(k.later, Unbuilt{key, p.line})
-}
-
-// segments are those that the template stands on, one for each layout.
-func (k *fileCheck) segments() []body.Segment {
-	var out []body.Segment
-	add := func(fr *fileFrame) {
-		if fr != nil && fr.Segment.set() {
-			out = append(out, body.Segment(fr.Segment.s))
-		}
-	}
-	add(k.f.Frame)
-	for _, l := range k.f.Layouts {
-		add(l.is.Frame)
-	}
-	return out
-}
-
-// openScope makes measurements, stations and the repeat's names
-// known to formulas. Settings follow one by one.
+// openScope makes measurements and stations known to formulas. Settings follow
+// one by one.
 func (k *fileCheck) openScope() {
 	k.scope = scope{dims: map[string]dim{}, choices: map[string][]string{}}
 	for _, d := range body.Catalogue() {
@@ -71,19 +51,25 @@ func (k *fileCheck) openScope() {
 			k.scope.dims[d.Name.Ident()] = plain
 		}
 	}
-	for _, s := range k.segments() {
-		for _, station := range stations[s] {
-			k.scope.dims[station] = length
+	for _, fr := range k.frames() {
+		for _, s := range fr.parts() {
+			for _, station := range stations[s] {
+				k.scope.dims[station] = length
+			}
 		}
 	}
+	k.openSteps()
+}
+
+// openSteps makes the steps of spines known. Layouts may have them alike.
+func (k *fileCheck) openSteps() {
+	known := map[string]bool{}
 	for _, fr := range k.frames() {
 		for _, step := range fr.Spine {
-			k.add(step.Name, "station", length)
-		}
-	}
-	if r := k.f.Repeat; r != nil {
-		for _, part := range []string{"length", "girth"} {
-			k.add(text{r.As.s + "_" + part, r.As.at}, "name", length)
+			if id := ident(step.Name.s); !known[id] {
+				known[id] = true
+				k.add(step.Name, "step", length)
+			}
 		}
 	}
 }
@@ -156,9 +142,10 @@ func (k *fileCheck) directions(d fileDirections) Directions {
 
 // limbOnly compiles a value for a direction that only limbs have.
 func (k *fileCheck) limbOnly(t lengthF) Formula {
-	for _, s := range k.segments() {
-		if t.set() && !limb(s) {
-			k.at(t.at, "write left and right", "outer and inner are directions of limbs, and the %s is none", s)
+	for _, fr := range k.frames() {
+		if limbs, known := fr.onLimb(); t.set() && known && !limbs {
+			k.at(t.at, "write left and right", "outer and inner are directions of limbs, and the %s is none", fr.where())
+			break
 		}
 	}
 	return k.mm(t)

@@ -1,10 +1,11 @@
 package template
 
+import "maps"
+
 // openings compiles what is cut out of the shell.
 func (k *fileCheck) openings() []Opening {
 	var out []Opening
 	for _, f := range k.f.Openings {
-		k.places[f.Name.s] = true
 		o := Opening{
 			Name: f.Name.s, View: f.View.s, Points: k.points(f.Points), Round: k.round(f.Round),
 			Smooth: f.Smooth.on, Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
@@ -17,20 +18,23 @@ func (k *fileCheck) openings() []Opening {
 		case n == 1 || n == 2:
 			k.at(f.Pos, "give it three or more", "a closed curve of %d points goes round nothing", n)
 		}
-		k.checkView(f.View)
+		k.checkSide(f.View)
 		out = append(out, o)
 	}
 	return out
 }
 
-// checkView holds outer and inner to limbs, left and right to the rest.
-func (k *fileCheck) checkView(view text) {
-	for _, s := range k.segments() {
-		switch v := view.s; {
-		case limb(s) && (v == "left" || v == "right"):
-			k.at(view.at, "write outer or inner", "a limb is looked at from outside or inside, not from the %s", v)
-		case !limb(s) && (v == "outer" || v == "inner"):
-			k.at(view.at, "write left or right", "outer and inner are sides of limbs, and the %s is none", s)
+// checkSide holds outer and inner to limbs, left and right to the rest.
+func (k *fileCheck) checkSide(way text) {
+	for _, fr := range k.frames() {
+		limbs, known := fr.onLimb()
+		switch v := way.s; {
+		case !known:
+			continue
+		case limbs && (v == "left" || v == "right"):
+			k.at(way.at, "write outer or inner", "a limb has an outer and an inner side, and no %s one", v)
+		case !limbs && (v == "outer" || v == "inner"):
+			k.at(way.at, "write left or right", "outer and inner are sides of limbs, and the %s is none", fr.where())
 		default:
 			continue
 		}
@@ -54,6 +58,7 @@ func (k *fileCheck) fastenings() []Fastening {
 		x := Fastening{
 			Kind: f.Kind.s, Name: f.Name.s, AtGap: f.Where.s == "gap", Angle: k.rad(f.Angle), Level: k.mm(f.Level),
 			Count: k.number(f.Count), Width: k.mm(f.Width), Length: k.mm(f.Length), Diameter: k.mm(f.Diameter),
+			To: k.piece(f.To, "be fastened to"), ToAngle: k.rad(f.ToAngle), ToLevel: k.otherLevel(f.ToLevel),
 			Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
 		}
 		for _, l := range f.Levels {
@@ -77,6 +82,26 @@ func (k *fileCheck) placed(f fileFastening, x Fastening) {
 	case len(f.Levels) > 0 && f.Count.set():
 		k.at(f.Pos, "leave one of them out", "a fastening has levels or a count, not both")
 	}
+	there := f.ToAngle.set() && f.ToLevel.set()
+	switch {
+	case x.AtGap && (f.To.set() || f.ToAngle.set() || f.ToLevel.set()):
+		k.at(f.Where.at, "give angle and level, or leave to out", "a fastening at the gap holds its two edges together")
+	case f.To.set() && !there, f.ToAngle.set() != f.ToLevel.set():
+		k.at(f.Pos, "write to-angle and to-level", "the %s does not say where its other part stands", f.Kind.s)
+	}
+}
+
+// otherLevel compiles a level in the frame of another piece. What that one
+// stands on is not known here, so its stations are those of all parts.
+func (k *fileCheck) otherLevel(t lengthF) Formula {
+	wide := k.compiler
+	wide.scope = scope{dims: maps.Clone(k.scope.dims), choices: k.scope.choices}
+	for _, s := range segments {
+		for _, station := range stations[s] {
+			wide.scope.dims[station] = length
+		}
+	}
+	return wide.mm(t)
 }
 
 func (k *fileCheck) hasGap() bool {

@@ -18,7 +18,7 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 		"pauldron":      "cap.dome frame.joint lames layers",
 		"couter":        "flats frame.joint",
 		"breastplate":   "layers",
-		"sabaton":       "cap.ridge lames",
+		"sabaton":       "base.ridge lames",
 		"finger-lames":  "frame.free lames repeat rings.points",
 		"horn":          "frame.over frame.spine rings.points",
 		"pouch":         "flats frame.free rings.points",

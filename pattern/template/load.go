@@ -26,11 +26,12 @@ func Parse(file string, src []byte) (*Template, error) {
 	if err := c.err(); err != nil {
 		return nil, err // formulas are looked at once the keys are right
 	}
-	t := check(&f, c)
+	name := strings.TrimSuffix(path.Base(file), ending)
+	t := check(&f, c, name)
 	if err := c.err(); err != nil {
 		return nil, err
 	}
-	t.File, t.Name = file, strings.TrimSuffix(path.Base(file), ending)
+	t.File, t.Name = file, name
 	return t, nil
 }
 

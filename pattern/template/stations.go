@@ -16,6 +16,9 @@ var stations = map[body.Segment][]string{
 	body.Foot:     {"toe_tip", "toes", "ball", "instep", "foot_ankle", "heel"},
 }
 
+// segments are the parts of the body, from above.
+var segments = []body.Segment{body.Head, body.Neck, body.Torso, body.UpperArm, body.Forearm, body.Hand, body.Thigh, body.Shank, body.Foot}
+
 // Stations are the names of a segment's levels as formulas write them, from
 // below.
 func Stations(s body.Segment) []string { return append([]string(nil), stations[s]...) }

@@ -75,6 +75,7 @@ type Frame struct {
 	Gap     Formula      // Kind over: mm from the other's outer face to this one's inner face
 	Axis    string       // "up", "across", or with a joint "out": it points out of the joint
 	Spine   []Step       // the axis is a smooth curve through these; none: straight
+	Line    int
 }
 
 // Step is a place that a spine runs through, in the frame's axes. Its Ident is
@@ -296,7 +297,7 @@ type Flat struct {
 	Follow    *Follow // its outline goes along another piece from the last point to the first; nil: straight
 	Count     Formula // to cut; unset: 1
 	Thickness Formula // mm; unset: the piece's
-	Facing    string  // the way its show face looks when worn: "front", "back", "left", "right", "top", "bottom"
+	Facing    string  // the way its show face looks when worn: "front", "back", "left" (the frame's +x, a limb's outer side), "right", "top", "bottom"; "": not said
 	X, Y, Z   Formula // where its [0, 0] stands, in the frame; unset: 0
 	When      Condition
 	Line      int

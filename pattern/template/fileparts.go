@@ -1,0 +1,111 @@
+package template
+
+// The types of this file are the keys of what is cut out of a shell or added
+// to it.
+
+type fileOpening struct {
+	Name   text        `yaml:"name" jsonschema:"required"`
+	View   text        `yaml:"view" jsonschema:"required,enum=front,enum=back,enum=left,enum=right,enum=outer,enum=inner,enum=top" jsonschema_description:"Where it is seen from; it lands on that side."`
+	Points []filePoint `yaml:"points" jsonschema_description:"A closed curve: [x, y] in mm, or [x, y, corner]."`
+	Round  *fileRound  `yaml:"round" jsonschema_description:"Or: a round hole, or rows of them."`
+	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The curve is smooth except at corners."`
+	Mirror yesNo       `yaml:"mirror" jsonschema_description:"Also its mirror image on the other side."`
+	When   whenF       `yaml:"when" jsonschema_description:"The opening is there only if this holds."`
+	Pos    place       `yaml:"-" json:"-"`
+}
+
+type fileRound struct {
+	X      lengthF `yaml:"x" jsonschema:"required"`
+	Y      lengthF `yaml:"y" jsonschema:"required"`
+	Radius lengthF `yaml:"radius" jsonschema:"required"`
+	Count  numberF `yaml:"count" jsonschema_description:"Holes in a row."`
+	Rows   numberF `yaml:"rows" jsonschema_description:"Rows."`
+	StepX  lengthF `yaml:"step-x" jsonschema_description:"From hole to hole."`
+	StepY  lengthF `yaml:"step-y" jsonschema_description:"From row to row."`
+}
+
+type fileFastening struct {
+	Kind     text      `yaml:"kind" jsonschema:"required,enum=hook-and-loop,enum=strap and buckle,enum=snap,enum=elastic,enum=magnet pair,enum=lacing,enum=pivot"`
+	Name     text      `yaml:"name" jsonschema_description:"What the mark says."`
+	Where    text      `yaml:"where" jsonschema:"enum=gap" jsonschema_description:"gap: on the gap's two edges; else give angle and level."`
+	Angle    angleF    `yaml:"angle"`
+	Level    lengthF   `yaml:"level"`
+	Levels   []lengthF `yaml:"levels" jsonschema_description:"At a gap: one fastening at each."`
+	Count    numberF   `yaml:"count" jsonschema_description:"At a gap: that many, evenly."`
+	Width    lengthF   `yaml:"width" jsonschema_description:"Of strap or strip."`
+	Length   lengthF   `yaml:"length" jsonschema_description:"Of strap or strip."`
+	Diameter lengthF   `yaml:"diameter" jsonschema_description:"Of magnet, snap or pivot."`
+	To       text      `yaml:"to" jsonschema_description:"The other part is on this piece: the name of its template. Left out: on this one."`
+	ToAngle  angleF    `yaml:"to-angle" jsonschema_description:"Where the other part stands, in that piece's frame."`
+	ToLevel  lengthF   `yaml:"to-level" jsonschema_description:"Where the other part stands; stations here are those of that piece's frame."`
+	Mirror   yesNo     `yaml:"mirror" jsonschema_description:"Also on the other side."`
+	When     whenF     `yaml:"when"`
+	Pos      place     `yaml:"-" json:"-"`
+}
+
+type fileMark struct {
+	Name  text    `yaml:"name" jsonschema:"required"`
+	Text  text    `yaml:"text" jsonschema:"required" jsonschema_description:"What is written there."`
+	Angle angleF  `yaml:"angle" jsonschema:"required"`
+	Level lengthF `yaml:"level" jsonschema:"required"`
+	When  whenF   `yaml:"when"`
+	Pos   place   `yaml:"-" json:"-"`
+}
+
+type fileFlat struct {
+	Name   text        `yaml:"name" jsonschema:"required"`
+	Points []filePoint `yaml:"points" jsonschema:"required" jsonschema_description:"Outline: [x, y] or [x, y, corner]."`
+	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The outline is smooth except at corners."`
+	Follow *fileFollow `yaml:"follow" jsonschema_description:"From the last point to the first the outline goes along the outer face of another piece."`
+	Count  numberF     `yaml:"count" jsonschema_description:"How many to cut."`
+	Thick  lengthF     `yaml:"thickness" jsonschema_description:"The piece's if left out."`
+	Facing text        `yaml:"facing" jsonschema:"enum=front,enum=back,enum=left,enum=right,enum=outer,enum=inner,enum=top,enum=bottom" jsonschema_description:"The way that its show face looks when worn."`
+	X      lengthF     `yaml:"x" jsonschema_description:"Where its [0, 0] stands, to the frame's +x."`
+	Y      lengthF     `yaml:"y" jsonschema_description:"Up."`
+	Z      lengthF     `yaml:"z" jsonschema_description:"Forward."`
+	When   whenF       `yaml:"when" jsonschema_description:"The part is there only if this holds."`
+	Pos    place       `yaml:"-" json:"-"`
+}
+
+type fileFollow struct {
+	Piece text    `yaml:"piece" jsonschema:"required" jsonschema_description:"The name of that piece's template."`
+	Gap   lengthF `yaml:"gap" jsonschema_description:"From its outer face."`
+	Pos   place   `yaml:"-" json:"-"`
+}
+
+type fileLayer struct {
+	Name  text    `yaml:"name" jsonschema:"required"`
+	Along text    `yaml:"along" jsonschema:"required" jsonschema_description:"Name of a ring at a rim, of an opening, or the word gap."`
+	Width lengthF `yaml:"width" jsonschema:"required"`
+	Thick lengthF `yaml:"thickness" jsonschema:"required"`
+	Inset lengthF `yaml:"inset" jsonschema_description:"Distance from the edge; 0 if left out."`
+	When  whenF   `yaml:"when" jsonschema_description:"The strip is there only if this holds."`
+	Pos   place   `yaml:"-" json:"-"`
+}
+
+type filePad struct {
+	Name   text    `yaml:"name" jsonschema:"required"`
+	Angle  angleF  `yaml:"angle" jsonschema:"required"`
+	Level  lengthF `yaml:"level" jsonschema:"required"`
+	Width  lengthF `yaml:"width" jsonschema:"required"`
+	Height lengthF `yaml:"height" jsonschema:"required"`
+	Thick  lengthF `yaml:"thickness" jsonschema:"required"`
+	Mirror yesNo   `yaml:"mirror" jsonschema_description:"Also on the other side."`
+	When   whenF   `yaml:"when" jsonschema_description:"The pad is there only if this holds."`
+	Pos    place   `yaml:"-" json:"-"`
+}
+
+type fileRepeat struct {
+	As  text            `yaml:"as" jsonschema:"required" jsonschema_description:"Prefix of the names: finger makes finger_length of length."`
+	For named[fileCopy] `yaml:"for" jsonschema:"required" jsonschema_description:"One entry a copy, with its sizes."`
+	Pos place           `yaml:"-" json:"-"`
+}
+
+type fileCopy struct {
+	Length lengthF `yaml:"length" jsonschema:"required"`
+	Girth  lengthF `yaml:"girth" jsonschema:"required"`
+	X      lengthF `yaml:"x" jsonschema_description:"How far its frame is moved to +x."`
+	Y      lengthF `yaml:"y" jsonschema_description:"Up."`
+	Z      lengthF `yaml:"z" jsonschema_description:"Forward."`
+	Pos    place   `yaml:"-" json:"-"`
+}
