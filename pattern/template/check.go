@@ -2,6 +2,7 @@ package template
 
 import (
 	"regexp"
+	"strings"
 
 	"tasset/body"
 )
@@ -98,18 +99,41 @@ var identPattern = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
 // add makes a name known to formulas.
 func (k *fileCheck) add(name text, what string, d dim) bool {
 	id := ident(name.s)
-	_, taken := k.scope.dims[id]
-	_, function := functions[id]
-	switch {
+	switch by := k.takenBy(id); {
 	case !identPattern.MatchString(id) || len(id) > 40:
 		k.at(name.at, "use small letters, digits, spaces and hyphens, and start with a letter", "%q cannot be the name of a %s", short(name.s), what)
-	case taken || id == "thickness" || function || reserved[id]:
-		k.at(name.at, "choose another", "the name %q is taken", name.s)
+	case by != "":
+		k.at(name.at, "choose another", "the name %q is taken by %s", name.s, by)
 	default:
 		k.scope.dims[id] = d
 		return true
 	}
 	return false
+}
+
+// takenBy says what formulas already mean by a name; "" if nothing.
+func (k *fileCheck) takenBy(id string) string {
+	_, function := functions[id]
+	_, known := k.scope.dims[id]
+	switch {
+	case function:
+		return "a function"
+	case id == "thickness":
+		return "the foam's thickness"
+	case reserved[id]:
+		return "a word of conditions"
+	case !known:
+		return ""
+	}
+	if _, ok := body.Describe(body.Name(strings.ReplaceAll(id, "_", " "))); ok {
+		return "a measurement"
+	}
+	for _, s := range segments {
+		if contains(stations[s], id) {
+			return "a station of the " + string(s)
+		}
+	}
+	return "another name of this file"
 }
 
 // ident is a name as formulas write it.

@@ -31,7 +31,7 @@ func (k *fileCheck) band(b fileBand, s Shape, order ringOrder) Band {
 	out := Band{Name: b.Name.s, From: b.From.s, To: b.To.s, Bend: bend(b.Bend), When: k.condition(b.When), Line: b.Pos.line, Seams: k.seams(b.Seams)}
 	if b.To.s == "cap" && len(order.names) > 0 {
 		out.To = order.names[len(order.names)-1]
-		k.toCap(b, s.Cap, out.Bend)
+		k.toCap(b, s.Cap)
 		k.ringNamed(b.From, order)
 	} else {
 		k.upwards(b.From, b.To, order, "bands go")
@@ -50,12 +50,9 @@ func bend(t text) string {
 }
 
 // toCap checks a band that closes the shell.
-func (k *fileCheck) toCap(b fileBand, cap *Cap, bend string) {
-	switch {
-	case cap == nil || cap.Kind == "plate":
+func (k *fileCheck) toCap(b fileBand, cap *Cap) {
+	if cap == nil || cap.Kind == "plate" {
 		k.at(b.To.at, "write cap: {kind: point} beside the bands, or name a ring", "a band goes to the cap only where that is a point, a ridge or a dome")
-	case cap.Kind == "point" && bend == "around":
-		k.at(b.To.at, "write bend: along or bend: formed", "only gores meet in a point")
 	}
 }
 

@@ -88,6 +88,11 @@ func (k *checker) name(n *ast.IdentifierNode) dim {
 // suggest names what was probably meant: something in scope, or the
 // measurement that a maker calls so.
 func (k *checker) suggest(word string) string {
+	for _, s := range segments {
+		if contains(stations[s], word) {
+			return fmt.Sprintf("it is a station of the %s, and the piece does not stand there", s)
+		}
+	}
 	advice := didYouMean(word, k.scope.names())
 	if m := body.Suggest(word); m != "" && advice[:3] != "did" {
 		return fmt.Sprintf("did you mean %s?", m.Ident())

@@ -12,9 +12,9 @@ func (k *fileCheck) rings(f fileShape) []Ring {
 		}
 		seen[r.Name.s] = true
 		out = append(out, k.ring(r, f.Frame))
-		if first := f.Rings[0]; len(r.Corners) != len(first.Corners) || len(r.Creases) != len(first.Creases) {
+		if first := f.Rings[0]; r.corners() != first.corners() || len(r.Creases) != len(first.Creases) {
 			k.at(r.Pos, "give all rings the same; a crease may have rise: 0", "ring %q has %d corners and %d creases, the first ring has %d and %d",
-				short(r.Name.s), len(r.Corners), len(r.Creases), len(first.Corners), len(first.Creases))
+				short(r.Name.s), r.corners(), len(r.Creases), first.corners(), len(first.Creases))
 		}
 	}
 	if len(out) == 0 && len(k.f.Flats) == 0 {
@@ -22,6 +22,9 @@ func (k *fileCheck) rings(f fileShape) []Ring {
 	}
 	return out
 }
+
+// corners are how many a ring has: each of its points is one.
+func (r fileRing) corners() int { return max(len(r.Points), len(r.Corners)) }
 
 func (k *fileCheck) ring(r fileRing, fr *fileFrame) Ring {
 	out := Ring{Name: r.Name.s, At: k.mm(r.At), Section: k.mm(r.Section), Ease: k.directions(r.Ease), Points: k.points(r.Points),
@@ -35,7 +38,7 @@ func (k *fileCheck) ring(r fileRing, fr *fileFrame) Ring {
 	if n := len(r.Corners); n == 1 || n == 2 {
 		k.at(r.Corners[0].at, "give three or more, or none", "a ring with %d corners goes round nothing", n)
 	}
-	if len(r.Corners) > 0 && len(r.Creases) > 0 {
+	if r.corners() > 0 && len(r.Creases) > 0 {
 		k.at(r.Pos, "leave one of them out", "a ring has corners or creases, not both")
 	}
 	k.drawnRing(r, fr)
@@ -51,6 +54,8 @@ func (k *fileCheck) drawnRing(r fileRing, fr *fileFrame) {
 		k.at(r.Pos, "leave one of them out", "a ring has points or a size, not both")
 	case n == 1 || n == 2:
 		k.at(r.Pos, "give it three or more", "a ring of %d points goes round nothing", n)
+	case n > 0 && len(r.Corners) > 0 && n != len(r.Corners):
+		k.at(r.Corners[0].at, "give one angle for each point, or leave corners out", "ring %q has %d points and %d corners", short(r.Name.s), n, len(r.Corners))
 	case drawn && r.Section.set():
 		k.at(r.Section.at, "leave it out", "a drawn ring takes no section of the body")
 	}

@@ -1,0 +1,182 @@
+package template_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"tasset/pattern/template"
+)
+
+// rich is a good template with most keys that a cuff does not need, with lines
+// to exchange.
+const rich = `format: 1
+title: Knee
+about: A knee cup with lames below it.
+code: PO
+governs: [knee girth]
+thickness: 5 mm
+settings:
+  lames: {unit: count, default: 3, min: 0, max: 6, about: Number of lames.}
+  trim: {unit: mm, default: 8 mm, min: 0 mm, max: 20 mm, about: Width of the raised edge.}
+after: [greave, cuisse]
+frame: {joint: knee, segment: shank, axis: up}
+span: {from: -100 deg, to: 100 deg}
+rings:
+  - {name: low, at: below_knee - 20 mm}
+  - {name: middle, at: knee}
+  - {name: high, at: lower_thigh, size: {width: 120 mm, depth: 130 mm, z: 5 mm, full: 2.4}}
+bands:
+  - {name: cup, from: middle, to: high, bend: formed, seams: {count: 2, within: 3 mm, most: 6}}
+  - {name: top, from: high, to: cap}
+lames: {name: lame, from: low, to: middle, count: lames, overlap: 15 mm, through: 60 deg, over: lower over upper, pivot: true, when: lames > 0}
+cap: {kind: ridge, at: mid_thigh, along: 90 deg, across: 40 mm}
+base: {kind: dome, name: button, at: calf, rings: 3, plate: 50 %}
+repeat:
+  as: toe
+  for:
+    big: {length: 40 mm + trim, girth: 70 mm, x: 12 mm}
+    little: {length: 25 mm, girth: 50 mm}
+flats:
+  - {name: fan, points: [[0, -40 mm], [50 mm, 0], [0, 40 mm]], smooth: true, follow: {piece: greave, gap: 1 mm}, count: 2, facing: outer, x: 60 mm, when: trim > 0}
+layers:
+  - {name: edge, along: low, width: trim, thickness: 3 mm, inset: 2 mm}
+pads:
+  - {name: knee pad, angle: 0 deg, level: knee, width: 60 mm, height: toe_length, thickness: 10 mm, mirror: true}
+fastenings:
+  - {kind: strap and buckle, angle: 90 deg, level: knee, width: 25 mm, to: cuisse, to-angle: 80 deg, to-level: mid_thigh + 10 mm}
+`
+
+func TestParse_readsEveryKey(t *testing.T) {
+	p := parse(t, rich)
+	env := template.Env{"knee": 5, "below_knee": -40, "mid_thigh": 200, "trim": 8, "lames": 3, "toe_length": 48}
+	eval := func(f template.Formula) string {
+		v, err := f.Eval(env)
+		if err != nil {
+			t.Error(err)
+		}
+		return fmt.Sprint(math.Round(v*1000) / 1000)
+	}
+	f, l, s, fan := p.Frame, p.Lames, p.Bands[0].Seams, p.Flats[0]
+	strap, toe := p.Fastenings[0], p.Repeat.Copies[0]
+	for what, got := range map[string][2]string{
+		"frame":   {fmt.Sprint(f.Kind, f.Joint, f.Segment, f.Axis, f.Line), "joint knee shank up 11"},
+		"size":    {eval(p.Rings[2].Size.Width) + eval(p.Rings[2].Size.Z) + eval(p.Rings[2].Size.Full), "12052.4"},
+		"seams":   {eval(s.Count) + eval(s.Within) + eval(s.Most), "236"},
+		"bends":   {p.Bands[0].Bend + p.Bands[1].To + l.Bend, "formedhigharound"},
+		"lames":   {eval(l.Count) + eval(l.Overlap) + eval(l.Through) + fmt.Sprint(l.UpperOut, l.Pivot), "3151.047false true"},
+		"ridge":   {eval(p.Cap.Along) + eval(p.Cap.Across), "1.57140"},
+		"dome":    {p.Base.Name + eval(p.Base.Rings) + eval(p.Base.Plate), "button30.5"},
+		"repeat":  {p.Repeat.As + toe.Name + eval(toe.Length) + eval(toe.X), "toebig4812"},
+		"flat":    {fan.Facing + fan.Follow.Piece + eval(fan.Follow.Gap) + eval(fan.X), "leftgreave160"},
+		"layer":   {p.Layers[0].Along + eval(p.Layers[0].Inset), "low2"},
+		"pad":     {eval(p.Pads[0].Height) + fmt.Sprint(p.Pads[0].Mirror), "48true"},
+		"strap":   {strap.To + eval(strap.ToAngle) + eval(strap.ToLevel), "cuisse1.396210"},
+		"after":   {fmt.Sprint(p.After), "[greave cuisse]"},
+		"default": {fmt.Sprint(parse(t, strings.Replace(rich, "over: lower over upper, ", "", 1)).Lames.UpperOut), "true"},
+	} {
+		if strings.ReplaceAll(got[0], " ", "") != strings.ReplaceAll(got[1], " ", "") {
+			t.Errorf("%s reads as %s; want %s", what, got[0], got[1])
+		}
+	}
+}
+
+const spined = `format: 1
+title: Horn
+about: A horn.
+code: HO
+governs: [head breadth]
+thickness: 3 mm
+frame:
+  over: helm
+  spine: [{name: root}, {name: tip, y: 100 mm, tilt: 20 deg}]
+rings:
+  - {name: a, at: root, size: {width: 60 mm, depth: 50 mm}, corners: [0, 90 deg, 180 deg, 270 deg]}
+  - {name: b, at: 0.5 * (root + tip), points: [[0, 20 mm], [20 mm, 0], [0, -20 mm], [-20 mm, 0]], corners: [0, 90 deg, 180 deg, 270 deg]}
+bands:
+  - {from: a, to: cap}
+cap: {kind: point, at: tip}
+`
+
+func TestParse_readsASpine(t *testing.T) {
+	p := parse(t, spined)
+	if f := p.Frame; f.Kind != "over" || f.Over != "helm" || len(f.Spine) != 2 || f.Spine[1].Ident != "tip" || f.Spine[0].X.Set() {
+		t.Errorf("the frame reads as %+v", f)
+	}
+	if v, err := p.Rings[1].At.Eval(template.Env{"root": 0, "tip": 120}); err != nil || v != 60 {
+		t.Errorf("halfway up the spine is %v, %v", v, err)
+	}
+}
+
+// What a maker can write wrong in each of these keys, and what is said to it.
+func TestParse_faultsOfEveryKey(t *testing.T) {
+	for _, c := range []struct{ src, old, new, want string }{
+		{rich, "joint: knee", "joint: kneee", `11:16: joint cannot be "kneee"; did you mean knee?`},
+		{rich, "segment: shank", "segment: head", `11:31: what stands at the knee cannot move with the head; write one of thigh, shank`},
+		{rich, "joint: knee, ", "", `16:22: in "lower_thigh" "lower_thigh" is not known here; it is a station of the thigh, and the piece does not stand there`},
+		{rich, "joint: knee,", "joint: knee, free: true,", `11:8: a frame stands at a joint, over another piece, or free; leave all but one`},
+		{rich, "joint: knee, segment: shank, axis: up", "segment: shank, axis: out", `11:31: only at a joint an axis points out; write joint: elbow`},
+		{rich, "axis: up", "axis: across", `11:44: at a joint an axis goes up the limb or points out of it; write axis: up or axis: out`},
+		{rich, "axis: up", "axis: up, gap: 3 mm", `11:53: a frame's gap is the distance from another piece; say over which piece`},
+		{rich, "joint: knee, segment: shank, axis: up", "over: x", `11:15: a piece cannot lie over itself; name another template`},
+		{rich, "joint: knee, segment: shank, axis: up", "over: greave.yaml", `11:15: a template is named without .yaml; write greave`},
+		{rich, "joint: knee, segment: shank", "free: true", `14:5: ring "low" has no outline: on a free frame there is no body to take it from; write size: {width:`},
+		{rich, "full: 2.4}", "full: 2.4}, points: [[0, 9 mm], [9 mm, 0], [0, -9 mm]]", `16:5: a ring has points or a size, not both`},
+		{rich, "size: {width: 120 mm, depth: 130 mm, z: 5 mm, full: 2.4}", "size: {width: 120 mm}", `16:41: size needs the key depth`},
+		{rich, "full: 2.4}", "full: 2.4 mm}", `16:87: "2.4 mm" is a length, and a plain number is needed`},
+		{rich, "full: 2.4}", "full: 2.4}, section: knee", `a drawn ring takes no section of the body; leave it out`},
+		{rich, "at: knee}", "at: knee, points: [[0, 9 mm], [9 mm, 0]]}", `a ring of 2 points goes round nothing; give it three or more`},
+		{rich, "bend: formed", "bend: fromed", `18:47: bend cannot be "fromed"; did you mean formed?`},
+		{rich, "{count: 2, within: 3 mm, most: 6}", "{at: [0], within: 3 mm}", `18:80: within says how near counted seams must bring the panels; add count`},
+		{rich, "{count: 2, within: 3 mm, most: 6}", "{count: 2, most: 6}", `18:79: most caps what within asks for; add within`},
+		{rich, "cap: {kind: ridge, at: mid_thigh, along: 90 deg, across: 40 mm}", "cap: {kind: plate}", `a band goes to the cap only where that is a point, a ridge or a dome`},
+		{rich, "kind: ridge", "kind: rigde", `21:13: kind cannot be "rigde"; did you mean ridge?`},
+		{rich, "kind: ridge", "kind: point", `21:42: a point has no along; leave it out, or write kind: ridge`},
+		{rich, "across: 40 mm}", "rings: 3}", `a ridge has no rings; leave it out, or write kind: dome`},
+		{rich, "across: 40 mm}", "name: keel}", `a ridge has no panel of its own to name; leave it out`},
+		{rich, "kind: dome, name: button, at: calf, rings: 3, plate: 50 %", "kind: point", `22:14: a base cannot be a point; turn the order of the rings round`},
+		{rich, "from: low, to: middle,", "from: middle, to: low,", `20:39: ring "low" does not lie above ring "middle"; lames go up along the axis`},
+		{rich, "from: low, to: middle,", "from: low, to: high,", `20:27: the lames and the band "cup" lie between the same rings; let the lames begin or end at one of its rings`},
+		{rich, "over: lower over upper", "over: lower on upper", `over cannot be "lower on upper"; did you mean lower over upper?`},
+		{rich, "through: 60 deg", "through: 60", `"60" is a plain number, and an angle is needed`},
+		{rich, "overlap: 15 mm, ", "", `20:8: lames needs the key overlap`},
+		{rich, "as: toe", "as: knee", `24:7: the name "knee_girth" is taken by a measurement; choose another`},
+		{rich, "length: 40 mm + trim", "length: 0.5 * toe_girth", `"toe_girth" is not known here`},
+		{rich, "little: {length: 25 mm, girth: 50 mm}", "little: {length: 25 mm}", `27:13: little needs the key girth`},
+		{rich, "[[0, -40 mm], [50 mm, 0], [0, 40 mm]]", "[[0, -40 mm], [50 mm, 0]]", `29:5: the flat part "fan" has no outline; give it three or more points`},
+		{rich, "facing: outer", "facing: left", `a limb has an outer and an inner side, and no left one; write outer or inner`},
+		{rich, "facing: outer", "facing: outher", `facing cannot be "outher"; did you mean outer?`},
+		{rich, "piece: greave, ", "", `follow needs the key piece`},
+		{rich, "piece: greave,", "piece: x,", `a piece cannot follow itself; name another template`},
+		{rich, "along: low", "along: lwo", `31:25: there is no ring at a rim and no opening "lwo" to run along; did you mean low?`},
+		{rich, "along: low", "along: gap", `31:25: there is no ring at a rim and no opening "gap" to run along`},
+		{rich, "along: low", "along: high", `31:25: ring "high" lies inside the shell and is no edge; name a rim, an opening, or gap`},
+		{rich, "mirror: true}\nfast", "miror: true}\nfast", `an entry of pads has no key "miror"; did you mean mirror?`},
+		{rich, "to-level: mid_thigh + 10 mm", "to_level: mid_thigh", `an entry of fastenings has no key "to_level"; did you mean to-level?`},
+		{rich, ", to-angle: 80 deg, to-level: mid_thigh + 10 mm", "", `35:5: the strap and buckle does not say where its other part stands; write to-angle and to-level`},
+		{rich, "to-level: mid_thigh", "to-level: mid_thihg", `in "mid_thihg + 10 mm" "mid_thihg" is not known here; did you mean mid_thigh?`},
+		{rich, "angle: 90 deg, level: knee, width: 25 mm, to", "where: gap, to", `the piece has no gap to fasten`},
+		{rich, "[greave, cuisse]", "[greave, greave]", `10:17: after names greave twice; keep one of them`},
+		{rich, "[greave, cuisse]", "[x]", `10:9: a piece cannot come after itself; name another template`},
+		{rich, "[greave, cuisse]", "greave", `10:8: after should be a list, not a single value`},
+		{rich, "  trim: ", "  knee: ", `9:3: the name "knee" is taken by a station of the thigh; choose another`},
+		{spined, "name: tip", "name: root", `two steps called "root"; give it another name`},
+		{spined, "name: tip", "name: crown", `the name "crown" is taken by a station of the head; choose another`},
+		{spined, ", {name: tip, y: 100 mm, tilt: 20 deg}", "", `9:11: a spine of one step goes nowhere; give it two or more`},
+		{spined, "  over: helm", "  over: helm\n  axis: up", `9:9: the axis is the spine, so it has no direction of its own; leave one of them out`},
+		{spined, ", size: {width: 60 mm, depth: 50 mm}", "", `11:5: ring "a" has no outline: along a spine every ring is drawn`},
+		{spined, "[-20 mm, 0]], corners: [0, 90 deg, 180 deg, 270 deg]", "[-20 mm, 0]], corners: [0, 90 deg, 180 deg]", `12:109: ring "b" has 4 points and 3 corners; give one angle for each point`},
+		{spined, "size: {width: 60 mm, depth: 50 mm}, corners: [0, 90 deg, 180 deg, 270 deg]", "size: {width: 60 mm, depth: 50 mm}", `12:5: ring "b" has 4 corners and 0 creases, the first ring has 0 and 0; give all rings the same`},
+	} {
+		if strings.Count(c.src, c.old) != 1 {
+			t.Fatalf("%q stands %d times in the piece", c.old, strings.Count(c.src, c.old))
+		}
+		_, err := template.Parse("x.yaml", []byte(strings.Replace(c.src, c.old, c.new, 1)))
+		if err == nil {
+			t.Errorf("%q in place of %q is let in", c.new, c.old)
+		} else if !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%q in place of %q gives\n  %v\nwant\n  %s", c.new, c.old, err, c.want)
+		}
+	}
+}
