@@ -2,20 +2,26 @@ package pattern
 
 import (
 	"fmt"
+	"maps"
 	"math"
 
 	"tasset/internal/geom"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// cutouts evaluates the openings.
-func (b *builder) cutouts() ([]cutout, error) {
+// cutouts evaluates the openings of a piece whose axis points along axis.
+func (b *builder) cutouts(axis r3.Vec) ([]cutout, error) {
 	e := evaluator{env: b.env}
 	var out []cutout
 	for _, o := range b.template.Openings {
 		if b.redrawn(o.Name) || !e.on(o.When) {
+			continue
+		}
+		if o.Around.Set() {
+			out = append(out, e.allRound(o, axis)...)
 			continue
 		}
 		for _, curve := range e.curves(o) {
@@ -27,6 +33,23 @@ func (b *builder) cutouts() ([]cutout, error) {
 		}
 	}
 	return out, e.err
+}
+
+// allRound cuts an opening evenly round the axis.
+func (e *evaluator) allRound(o template.Opening, axis r3.Vec) []cutout {
+	n := e.whole(o.Around, fmt.Sprintf("openings %q round the piece", o.Name), mostHoles)
+	turned := evaluator{env: maps.Clone(e.env), err: e.err}
+	var out []cutout
+	for i := range n {
+		angle := 2 * math.Pi * float64(i) / float64(n)
+		turned.env[template.Turn] = angle
+		for _, curve := range turned.curves(o) {
+			c := newCutout(o.Name, o.View, curve)
+			out = append(out, seenFrom(c.eye.turned(angle, axis), o.Name, c.region))
+		}
+	}
+	e.err = turned.err
+	return out
 }
 
 // roundPoints (detail): a hole of 40 mm drawn with so many chords is within

@@ -7,9 +7,10 @@ func (k *fileCheck) openings() []Opening {
 	var out []Opening
 	for _, f := range k.f.Openings {
 		o := Opening{
-			Name: f.Name.s, View: f.View.s, Points: k.points(f.Points), Round: k.round(f.Round),
-			Smooth: f.Smooth.on, Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
+			Name: f.Name.s, View: f.View.s, Smooth: f.Smooth.on, Mirror: f.Mirror.on,
+			Around: k.number(f.Around), When: k.condition(f.When), Line: f.Pos.line,
 		}
+		k.turning(f, func() { o.Points, o.Round = k.points(f.Points), k.round(f.Round) })
 		switch n := len(f.Points); {
 		case n > 0 && f.Round != nil:
 			k.at(f.Pos, "leave one of them out", "an opening has points or is round, not both")
@@ -22,6 +23,22 @@ func (k *fileCheck) openings() []Opening {
 		out = append(out, o)
 	}
 	return out
+}
+
+// turning reads an opening's shape: one that is cut all round knows its angle.
+func (k *fileCheck) turning(f fileOpening, read func()) {
+	if f.Around.set() {
+		if f.Mirror.on {
+			k.at(f.Around.at, "leave mirror out", "what is cut all round has its mirror image already")
+		}
+		if by := k.takenBy(Turn); by != "" {
+			k.at(f.Around.at, "give that another name", "%s is the angle of an opening that is cut all round, and the name is taken by %s", Turn, by)
+			return
+		}
+		k.scope.dims[Turn] = angle
+		defer delete(k.scope.dims, Turn)
+	}
+	read()
 }
 
 // checkSide holds outer and inner to limbs, left and right to the rest.

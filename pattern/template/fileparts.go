@@ -10,6 +10,7 @@ type fileOpening struct {
 	Round  *fileRound  `yaml:"round" jsonschema_description:"Or: a round hole, or rows of them."`
 	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The curve is smooth except at corners."`
 	Mirror yesNo       `yaml:"mirror" jsonschema_description:"Also its mirror image on the other side."`
+	Around numberF     `yaml:"around" jsonschema_description:"Cut that many times, evenly round the axis; the view turns with each, and turn is its angle."`
 	When   whenF       `yaml:"when" jsonschema_description:"The opening is there only if this holds."`
 	Pos    place       `yaml:"-" json:"-"`
 }

@@ -182,11 +182,15 @@ type Opening struct {
 	View   string
 	Points []Point // a closed curve; empty if Round is set
 	Round  *Round
-	Smooth bool // the curve is smooth except at points marked as corners
-	Mirror bool // also its mirror image about x = 0
+	Smooth bool    // the curve is smooth except at points marked as corners
+	Mirror bool    // also its mirror image about x = 0
+	Around Formula // cut so often, evenly round the axis, the view turned by an angle that Points and Round read as Turn; unset: once
 	When   Condition
 	Line   int
 }
+
+// Turn is what formulas call the angle of an opening that is cut all round.
+const Turn = "turn"
 
 // Point is a point of a drawn curve.
 type Point struct {
