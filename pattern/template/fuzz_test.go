@@ -22,6 +22,8 @@ func FuzzTemplate(f *testing.F) {
 	}
 	f.Add([]byte(piece))
 	f.Add([]byte(layered))
+	f.Add([]byte(rich))
+	f.Add([]byte(spined))
 	f.Fuzz(func(t *testing.T, src []byte) {
 		p, err := template.Parse("x.yaml", src)
 		if err != nil {
