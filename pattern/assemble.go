@@ -94,7 +94,8 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 		p.Edges = append(p.Edges, out)
 	}
 	p.Outline = outlineOf(p.Edges)
-	p.Folds = foldsOf(raw, p.Outline)
+	p.Folds = append(foldsOf(raw, p.Outline), raw.creaseFolds(p.Outline)...)
+	p.Formed = raw.forming()
 	p.Up = r2.Vec{Y: 1}
 }
 

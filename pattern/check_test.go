@@ -23,11 +23,21 @@ func checkPiece(t *testing.T, p *Piece) {
 func checkPanel(t *testing.T, p *Piece, panel *Panel) {
 	t.Helper()
 	s := &panel.Surface
+	uses := map[[2]int]int{}
 	for _, tri := range s.T {
 		for k := range 3 {
 			a, b := tri[k], tri[(k+1)%3]
+			uses[[2]int{min(a, b), max(a, b)}]++
+		}
+	}
+	for _, tri := range s.T {
+		for k := range 3 {
+			a, b := tri[k], tri[(k+1)%3]
+			if panel.Formed != nil && uses[[2]int{min(a, b), max(a, b)}] == 2 {
+				continue // inside a formed panel foam is stretched
+			}
 			flat, bent := geom.Dist(s.Flat[a], s.Flat[b]), geom.Dist(s.Bent[a], s.Bent[b])
-			if math.Abs(flat-bent) > 1e-9*bent+1e-11 {
+			if math.Abs(flat-bent) > 1e-9*bent+1e-11 && (panel.Formed == nil || math.Abs(flat-bent) > 1e-7) {
 				t.Fatalf("%s %s: an edge of %.9f mm is %.9f mm in the plane", p.Name, panel.Label, bent, flat)
 			}
 		}

@@ -21,7 +21,7 @@ func (s *shell) standsOff() float64 {
 			}
 			continue
 		}
-		if s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
+		if b.formed || s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
 			continue
 		}
 		lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])

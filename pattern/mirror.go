@@ -15,21 +15,26 @@ func (s *shell) reflect() {
 			}
 		}
 	}
+	for i := range s.rings {
+		s.mirrorArcs(s.rings[i].arcs)
+	}
+}
+
+// mirrorArcs makes the two halves of a ring's arcs each other's exact image, if
+// the shell is mirrored.
+func (s *shell) mirrorArcs(arcs [][]r2.Vec) {
 	if !s.plan.mirror || s.plan.span != nil {
 		return
 	}
-	for i := range s.rings {
-		arcs := s.rings[i].arcs
-		for a := range arcs {
-			if m := s.mirrorArc(a); m >= 0 && s.keys[a].angle < math.Pi-sameAngle {
-				arcs[m] = mirrored(arcs[a])
-			}
+	for a := range arcs {
+		if m := s.mirrorArc(a); m >= 0 && s.keys[a].angle < math.Pi-sameAngle {
+			arcs[m] = mirrored(arcs[a])
 		}
-		for a, arc := range arcs {
-			for end, k := range []int{a, (a + 1) % len(s.keys)} {
-				if onMiddle(s.keys[k]) {
-					arc[end*(len(arc)-1)].Y = 0
-				}
+	}
+	for a, arc := range arcs {
+		for end, k := range []int{a, (a + 1) % len(s.keys)} {
+			if onMiddle(s.keys[k]) {
+				arc[end*(len(arc)-1)].Y = 0
 			}
 		}
 	}

@@ -104,6 +104,7 @@ type Panel struct {
 	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)
 	Surface Surface
 	Notes   []string
+	Formed  *Formed // nil: it is only bent
 }
 
 // Edge is a stretch of a panel's border with one fate.
@@ -154,8 +155,9 @@ type Mark struct {
 }
 
 // Surface is the panel before it was flattened: triangles that lie both in the
-// plane and on the neutral surface of the piece. Every triangle has the same
-// side lengths in both.
+// plane and on the neutral surface of the piece. Of a bent panel every triangle
+// has the same side lengths in both; of a formed one only the sides along its
+// border do, and Formed tells by how much the others differ.
 type Surface struct {
 	Flat []r2.Vec
 	Bent []r3.Vec // piece axes

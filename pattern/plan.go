@@ -38,6 +38,7 @@ type bandPlan struct {
 	name     string
 	from, to int // rings
 	along    bool
+	formed   bool
 	pointed  bool // its upper end is the cap's point
 	seams    []float64
 	panels   []string
@@ -176,7 +177,7 @@ func (b *builder) ring(e *evaluator, r template.Ring) ringPlan {
 }
 
 func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
-	out := bandPlan{name: bd.Name, from: names[bd.From], to: names[bd.To], along: bd.Bend == "along", panels: bd.Seams.Names}
+	out := bandPlan{name: bd.Name, from: names[bd.From], to: names[bd.To], along: bd.Bend == "along", formed: bd.Bend == "formed", panels: bd.Seams.Names}
 	if out.name == "" {
 		out.name = "panel"
 	}

@@ -18,6 +18,9 @@ type rawPanel struct {
 	folds []rawFold
 	arcs  []int // arcs of the rings that it covers; nil for a plate
 	band  int   // -1 for a plate
+
+	formed  *flatten.Formed // nil: it is bent
+	creases [][]int         // vertices along the creases of a formed panel
 }
 
 // side is a stretch of a raw panel's border along one seam, one rim, or across
@@ -62,10 +65,12 @@ type cutter struct {
 	around  [][]int     // ring, arc → seam or atRim
 	aroundS [][]float64 // arc length along that seam where the arc begins
 	strips  map[[3]int]flatten.Strip
+	formed  map[int]formedPanel // by panel
+	patches map[string]*flatten.Patch
 }
 
 func (s *shell) cut(hinge func(kind string, angle float64) float64) (*cutter, error) {
-	c := &cutter{shell: s, hinge: hinge, strips: map[[3]int]flatten.Strip{}}
+	c := &cutter{shell: s, hinge: hinge, strips: map[[3]int]flatten.Strip{}, formed: map[int]formedPanel{}, patches: map[string]*flatten.Patch{}}
 	if err := c.divide(); err != nil {
 		return nil, err
 	}
@@ -176,7 +181,7 @@ func (c *cutter) uprightSeams() {
 
 // upline is the line of a band at a key, from its lower ring to its upper one.
 func (c *cutter) upline(b band, k int) []r3.Vec {
-	if b.along {
+	if b.rails != nil {
 		return b.rails[k]
 	}
 	if b.pointed {
@@ -282,6 +287,10 @@ func (c *cutter) lay(pi int) error {
 	switch {
 	case p.band < 0:
 		c.layPlate(pi)
+	case c.bands[p.band].formed:
+		if err := c.layFormed(pi); err != nil {
+			return fmt.Errorf("panel %q cannot be formed: %w", p.name, err)
+		}
 	case c.bands[p.band].along:
 		err = c.layGore(pi)
 	default:

@@ -30,8 +30,10 @@ func (r *ring) point(p r2.Vec) r3.Vec {
 type band struct {
 	bandPlan
 	seamAt []bool // at key i
-	// Rails of an along band, at key i; nil elsewhere.
+	// Rails of an along band, at key i; nil elsewhere. Columns of a formed one, at
+	// all keys.
 	rails [][]r3.Vec
+	rows  []row // of a formed band
 }
 
 // shell is the neutral surface of a piece, in shell axes.
@@ -73,6 +75,11 @@ func newShell(p plan, l *limit) (*shell, error) {
 				return nil, err
 			}
 		}
+		if s.bands[i].formed {
+			if err := s.drawFormed(i); err != nil {
+				return nil, err
+			}
+		}
 	}
 	return s, nil
 }
@@ -94,6 +101,7 @@ func (s *shell) drawRings() error {
 		for i := range outlines {
 			n = max(n, divisions(outlines[i], points[i][a], points[i][b]))
 		}
+		n = s.coarser(a, n, outlines, points)
 		for i := range outlines {
 			s.rings[i].arcs[a] = stretch(outlines[i], points[i][a], points[i][b], n)
 		}

@@ -1,0 +1,52 @@
+package pattern_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"tasset/pattern"
+	"tasset/templates"
+)
+
+// formedHelmet is the built-in helmet of gores, with gores that are formed.
+func formedHelmet(t testing.TB) fstest.MapFS {
+	t.Helper()
+	text, err := templates.FS.ReadFile("open-helmet.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	formed := strings.Replace(string(text), "bend: along", "bend: formed", 1)
+	if formed == string(text) {
+		t.Fatal("the built-in helmet has no gores that bend along it")
+	}
+	return fstest.MapFS{"open-helmet.yaml": {Data: []byte(formed)}}
+}
+
+// A helmet of formed gores on bodies drawn from the survey: what must be true of
+// every piece is, and the foam keeps its distance.
+func TestMake_formedHelmet(t *testing.T) {
+	fsys := formedHelmet(t)
+	for i := range 10 {
+		form := drawBody(t, i)
+		o := pattern.Order{Name: "gores", Template: "open-helmet", Settings: map[string]pattern.Value{"layout": {Typed: "gores"}}, Traced: pattern.Face(i % 3)}
+		o.Settings = settingsFor(t, o, i)
+		m := pattern.Material{Thickness: []float64{0, 2, 5, 8, 10}[i%5], K: []float64{0.5, 0.6}[i%2]}
+		t.Run(fmt.Sprint(i), func(t *testing.T) {
+			set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, fsys, form, m)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p := &set.Pieces[0]
+			pattern.CheckPiece(t, p)
+			if p.Clearance < 0.98*p.Asked {
+				t.Errorf("the inner face comes within %.2f mm of the body; %.2f mm were asked for", p.Clearance, p.Asked)
+			}
+			for _, panel := range p.Panels {
+				t.Logf("%s %d triangles, stretch %.3f gather %.3f", panel.Label, len(panel.Surface.T), panel.Formed.Stretch.P95, panel.Formed.Gather.P95)
+			}
+		})
+	}
+}
