@@ -80,6 +80,13 @@ func (b bound) away(p r3.Vec) float64 {
 	return r3.Norm(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)})
 }
 
+// Box is an upright box in body axes that the part with what is worn on it lies
+// in: loose, and cheap to ask for.
+func (p *Part) Box() (low, high r3.Vec) { return p.bound.low, p.bound.high }
+
+// Away is how far a point (body axes) is outside that box; 0 inside.
+func (p *Part) Away(at r3.Vec) float64 { return p.bound.away(at) }
+
 // Nearer is the lesser of nearest and how far a point (body axes) is from the
 // part with what is worn on it. It costs little where the point is farther away.
 func (p *Part) Nearer(at r3.Vec, nearest float64) float64 {

@@ -3,10 +3,12 @@
 // the joints next to it bend. Foam is taken as rigid, which is on the safe side,
 // and the findings say so.
 //
-// Pieces are bound to their segment, which turns about the joint's hinge. The
-// rim that faces the joint is taken past what lies on its other side: flesh with
-// what is worn on it, taken as rigid and folded on the plane that halves the
-// angle, so that what bare segments overlap counts for nothing, and pieces.
+// Pieces are bound to their segment, which turns about the joint's hinge with all
+// that lies beyond it. A piece that floats over a joint turns by half the angle;
+// the lames of a run share the angle between them, as far as the run bends. Each
+// is taken past the flesh of the segments at the joint (with what is worn on it,
+// taken as rigid and folded on the plane that halves the angle, so that what bare
+// segments overlap counts for nothing) and past all pieces that turn otherwise.
 package fit
 
 import (
@@ -20,12 +22,13 @@ import (
 
 // Check gives what a maker should know about wearing the pieces of a set.
 func Check(set *pattern.Set, form *body.Form) []report.Finding {
-	found := make([][]report.Finding, len(set.Pieces)+1)
+	found := make([][]report.Finding, len(set.Pieces)+2)
 	var all sync.WaitGroup
 	for i := range set.Pieces {
 		all.Go(func() { found[i] = alone(&set.Pieces[i], form) })
 	}
-	all.Go(func() { found[len(set.Pieces)] = moves(set, form) })
+	all.Go(func() { found[len(set.Pieces)] = clashes(set) })
+	all.Go(func() { found[len(set.Pieces)+1] = moves(set, form) })
 	all.Wait()
 	return slices.Concat(found...)
 }

@@ -24,17 +24,16 @@ func moves(set *pattern.Set, form *body.Form) []report.Finding {
 	return out
 }
 
-// gathered leaves one contact of each rim with each joint, left and right turns
-// taken together: the first, and what is to be taken off for all of them.
+// gathered leaves one contact of each piece with the flesh at each joint and one
+// of each two pieces, left and right turns taken together: the first, and what is
+// to be taken off for all of them.
 func gathered(all []contact) []contact {
 	var out []contact
 	for _, c := range all {
 		if c.slight() {
 			continue
 		}
-		same := slices.IndexFunc(out, func(d contact) bool {
-			return d.piece.piece == c.piece.piece && d.hinge.either() == c.hinge.either()
-		})
+		same := slices.IndexFunc(out, func(d contact) bool { return c.like(&d) })
 		if same < 0 {
 			out = append(out, c)
 			continue
@@ -44,10 +43,25 @@ func gathered(all []contact) []contact {
 	return out
 }
 
-// with is the earlier of two contacts of a rim, and what both ask for.
+// like tells whether two contacts are told as one.
+func (c *contact) like(d *contact) bool {
+	if c.hinge.either() != d.hinge.either() || (c.obstacle.flesh == nil) != (d.obstacle.flesh == nil) {
+		return false
+	}
+	if c.obstacle.flesh != nil {
+		return c.piece.piece == d.piece.piece
+	}
+	a, b, e, f := c.piece.piece, c.obstacle.other.piece, d.piece.piece, d.obstacle.other.piece
+	return a == e && b == f || a == f && b == e
+}
+
+// with is the earlier of two contacts, and what both ask for.
 func (c contact) with(d contact) contact {
 	if d.angle < c.angle {
 		c, d = d, c
+	}
+	if d.piece.piece != c.piece.piece {
+		return c
 	}
 	if d.met() == c.met() {
 		c.depth = max(c.depth, d.depth)
@@ -69,7 +83,7 @@ func (t *turn) either() string {
 // (judgement), and by the rest where as much is free as makers leave.
 func (c *contact) slight() bool {
 	const about = 5 // mm
-	return c.obstacle.part != nil && (c.depth < about || c.tooMuch() && c.free() > mostFree-about)
+	return c.obstacle.flesh != nil && (c.depth < about || c.tooMuch() && c.free() > mostFree-about)
 }
 
 // What makers leave free from the hollow of the knee or the crook of the elbow
@@ -83,7 +97,7 @@ func (c *contact) free() float64 {
 
 // folding tells whether the contact is with the flesh of a limb that folds.
 func (c *contact) folding() bool {
-	return c.obstacle.part != nil && (c.hinge.joint == "knee" || c.hinge.joint == "elbow")
+	return c.obstacle.flesh != nil && (c.hinge.joint == "knee" || c.hinge.joint == "elbow")
 }
 
 // tooMuch tells whether rigid flesh asks for more room than makers leave.
@@ -104,7 +118,7 @@ func (c *contact) finding(form *body.Form) report.Finding {
 		doing = c.hinge.either()
 	}
 	press := "press it %s in"
-	if c.obstacle.part == nil {
+	if c.obstacle.flesh == nil {
 		press = "carry it %s past"
 	}
 	begins := fmt.Sprintf("at about %.0f°", units.Deg(c.angle))
@@ -112,9 +126,30 @@ func (c *contact) finding(form *body.Form) report.Finding {
 		begins = "already at rest"
 	}
 	kept, free := c.uses()
-	said := fmt.Sprintf("when %s, the %s of its %s meets %s %s; %s and would %s%s. Foam and flesh are taken as rigid.",
-		doing, c.side(), c.edge(), c.met(), begins, kept, fmt.Sprintf(press, units.Format(c.depth, p.Units)), free)
+	said := fmt.Sprintf("when %s, the %s meets %s %s; %s and would %s%s. %s",
+		doing, c.place(), c.met(), begins, kept, fmt.Sprintf(press, units.Format(c.depth, p.Units)), free, c.taken())
 	return report.Finding{Level: c.level(), Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
+}
+
+// taken says how the parts were taken to move.
+func (c *contact) taken() string {
+	s := "Foam is taken as rigid."
+	if c.obstacle.flesh != nil {
+		s = "Foam and flesh are taken as rigid."
+	}
+	parts := []*carried{c.piece}
+	if c.obstacle.flesh == nil {
+		parts = append(parts, c.obstacle.other)
+	}
+	for _, w := range parts {
+		switch {
+		case w.most > 0:
+			s += fmt.Sprintf(" The lames of the %s bend with the joint by up to %.0f°.", w.piece.Name, units.Deg(w.most))
+		case w.share == 0.5:
+			s += fmt.Sprintf(" The %s floats over the joint, so that it is taken to turn by half the angle.", w.piece.Name)
+		}
+	}
+	return s
 }
 
 // uses are what the joint is kept from, and what is still free.
@@ -130,56 +165,86 @@ func (c *contact) uses() (kept, free string) {
 	return strings.Join(k, " and "), strings.Join(f, "")
 }
 
-// edge names the rim that faces the joint.
-func (c *contact) edge() string {
-	if c.hinge.joint == "neck" {
-		return "lower edge"
+// place names where on the piece the contact begins.
+func (c *contact) place() string {
+	if !c.rim {
+		return "foam at its " + c.side() + c.ofLame()
 	}
-	return "edge at the " + c.hinge.joint
+	return c.side() + " of its " + c.edge() + c.ofLame()
+}
+
+func (c *contact) ofLame() string {
+	if c.piece.lame == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (lame %d from below)", c.piece.lame)
+}
+
+// edge names the edge by where it lies on its part: on a limb, at which joint.
+func (c *contact) edge() string {
+	above := c.at.Y > c.piece.middle().Y
+	if limb := c.piece.side != body.Both; limb && c.piece.piece.Joint == "" && c.nextTo() && above == (c.hinge.centre.Y > c.piece.middle().Y) {
+		return "edge at the " + c.hinge.joint
+	}
+	if above {
+		return "upper edge"
+	}
+	return "lower edge"
+}
+
+// nextTo tells whether the piece is on a segment that meets the joint.
+func (c *contact) nextTo() bool {
+	seg := c.piece.piece.Segment
+	return seg == beyond[c.hinge.joint][0] || has(remaining[c.hinge.joint].segments, seg)
 }
 
 // met names what the piece meets.
 func (c *contact) met() string {
-	switch o := c.obstacle; {
-	case o.part == nil:
-		return "the " + o.other.piece.Name
-	case o.part.Segment == body.UpperArm && c.hinge.joint == "neck":
-		return "the shoulder"
-	case o.part.Segment == body.Torso && c.hinge.joint == "neck":
-		return "the trunk"
+	o := c.obstacle
+	if o.flesh != nil {
+		switch {
+		case o.flesh.Segment == body.UpperArm && c.hinge.joint == "neck":
+			return "the shoulder"
+		case o.flesh.Segment == body.Torso && c.hinge.joint == "neck":
+			return "the trunk"
+		}
+		return "the " + string(o.flesh.Segment)
+	}
+	switch other := o.other; {
+	case other.piece == c.piece.piece:
+		return "the one on the other side"
+	case other.side != body.Both && c.piece.side != body.Both && other.side != c.piece.side:
+		return "the " + other.piece.Name + " of the other side"
 	default:
-		return "the " + string(o.part.Segment)
+		return "the " + other.piece.Name
 	}
 }
 
 // side tells where on the piece the contact begins.
 func (c *contact) side() string {
-	p := c.piece.piece
-	at := c.at
-	if c.piece.mirror {
-		at.X = -at.X
+	q := r3.Sub(c.at, c.piece.middle())
+	if c.piece.side == body.Right {
+		q.X = -q.X
 	}
-	q := p.Frame.Local(at)
 	switch {
 	case math.Abs(q.Z) >= math.Abs(q.X) && q.Z > 0:
 		return "front"
 	case math.Abs(q.Z) >= math.Abs(q.X):
 		return "back"
-	case p.Segment == body.Head || p.Segment == body.Torso:
+	case c.piece.side == body.Both:
 		return "side"
-	case outer(p, q):
+	case q.X > 0:
 		return "outer side"
 	}
 	return "inner side"
 }
 
-// outer tells whether a place of a limb's piece looks away from the body; x runs
-// to the wearer's left, and a pair is drawn as its left one.
-func outer(p *pattern.Piece, q r3.Vec) bool { return q.X > 0 != (p.Side == body.Right) }
-
 // remedy tells what to take off, and by which setting.
 func (c *contact) remedy(form *body.Form) string {
 	u := c.piece.piece.Units
+	if c.off == 0 {
+		return "Its edges are free there: let it lie nearer to the body, or the other stand off further."
+	}
 	if c.whole && !c.tooMuch() {
 		return fmt.Sprintf("More than %s would have to come off that edge; let the piece stand off further there, or divide it.", units.Format(c.off, u))
 	}
@@ -188,7 +253,7 @@ func (c *contact) remedy(form *body.Form) string {
 		c.off = mostFree - c.free()
 	}
 	say := fmt.Sprintf("Take up to %s off there", units.Format(c.off, u))
-	if c.obstacle.part == nil {
+	if c.obstacle.flesh == nil {
 		say += ", or share it between the two pieces"
 	}
 	if s := c.setting(form); s != "" {

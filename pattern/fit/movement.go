@@ -38,7 +38,7 @@ var turns = []turn{
 	{joint: "neck", doing: "the head bows", sense: 1, across: true, uses: []use{{"looking down", 35}}},
 }
 
-// meeting tells which segments meet at a joint.
+// meeting tells whose flesh meets at a joint.
 type meeting struct {
 	still, moving []body.Segment
 	// folds: flesh folds on the plane that halves the angle, so that a segment's

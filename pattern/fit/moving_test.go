@@ -51,17 +51,17 @@ func TestMoving_twoTubesTouch(t *testing.T) {
 	for _, g := range []float64{8, 15, 25, 35, 50} {
 		still, moving := roundTube(r, g, g+120), roundTube(r, -g-120, -g)
 		want := 2 * units.Deg(math.Atan(g/r))
-		angle, off, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(95))
+		angle, off, met := fit.Bent(moving, still, r3.Vec{X: 1}, 1, units.Rad(95))
 		if got := units.Deg(angle); !met || math.Abs(got-want) > 0.5 {
 			t.Errorf("gap %g mm: touch at %.2f° (%v), want %.2f°", g, got, met, want)
 		} else {
 			t.Logf("gap %g mm: touch at %.2f°, closed form %.2f°", g, got, want)
 		}
-		if _, _, met := fit.Bent(moving, still, r3.Vec{X: 1}, units.Rad(want-1)); met {
+		if _, _, met := fit.Bent(moving, still, r3.Vec{X: 1}, 1, units.Rad(want-1)); met {
 			t.Errorf("gap %g mm: touch before %.2f°", g, want-1)
 		}
 		shorter := roundTube(r, -g-120, -g-off)
-		if a, _, met := fit.Bent(shorter, still, r3.Vec{X: 1}, units.Rad(95)); met {
+		if a, _, met := fit.Bent(shorter, still, r3.Vec{X: 1}, 1, units.Rad(95)); met {
 			t.Errorf("gap %g mm: %g mm shorter, as advised, they still touch at %.1f°", g, off, units.Deg(a))
 		}
 	}

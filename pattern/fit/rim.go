@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 
-	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/pattern"
 
@@ -11,44 +10,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// worn is one of a piece, on the body; of a pair, the right one is the left
-// one's mirror image.
-type worn struct {
-	piece  *pattern.Piece
-	mirror bool
-}
-
-// wornOn are the pieces on a segment.
-func wornOn(set *pattern.Set, seg body.Segment, side body.Side) []worn {
-	var out []worn
-	for i := range set.Pieces {
-		p := &set.Pieces[i]
-		if p.Flat || p.Segment != seg {
-			continue
-		}
-		if pair := p.Copies == 2 && p.Side == body.Both; p.Side == side || pair {
-			out = append(out, worn{p, pair && side == body.Right})
-		}
-	}
-	return out
-}
-
-// inBody brings a point of the piece into body axes.
-func (w worn) inBody(p r3.Vec) r3.Vec {
-	p = w.piece.Frame.Point(p)
-	if w.mirror {
-		p.X = -p.X
-	}
-	return p
-}
-
-// mesh is the neutral surface in body axes.
-func (w worn) mesh() geom.Mesh {
-	m := faces(w.piece, 0, (*pattern.Panel).Trimmed)
-	for i, v := range m.V {
-		m.V[i] = w.inBody(v)
-	}
-	return m
+// point is a place of the foam on the neutral surface, body axes, with the
+// outward unit normal.
+type point struct {
+	at, normal r3.Vec
+	spot       *spot // at a rim; nil: within a panel
 }
 
 // spot is a place at a rim: where on the flat panel, and which way is in.
@@ -58,38 +24,39 @@ type spot struct {
 	mirror bool // on the mirrored half of a panel that is cut twice
 }
 
-// apart is how far the places along a rim are from each other, mm (detail: over
-// it a rim of a limb bows by a tenth of a millimetre).
-const apart = 5.0
+// How far apart the places along a rim and within a panel are, mm: from one to
+// the next a rim round a limb bows by a quarter of a millimetre. Near a contact
+// they stand closer.
+const (
+	apart     = 10.0
+	closely   = 2.5
+	scattered = 25.0
+)
 
 // nudge is how far inside its edge a panel's rim is looked at, mm (rounding: the
 // edge itself counts).
 const nudge = 0.01
 
-// rimAt are places along the edges of a piece that face a joint.
-func (w worn) rimAt(joint r3.Vec) []spot {
-	if w.mirror {
-		joint.X = -joint.X
-	}
-	mid := w.middle()
-	above := w.piece.Frame.Local(joint).Y > mid
-	var out []spot
-	for i := range w.piece.Panels {
-		p := &w.piece.Panels[i]
+// rim are places along all edges that are joined to nothing.
+func (w *worn) rim() []point { return w.rimBy(apart, func(r3.Vec) bool { return true }) }
+
+// rimNear are places along the edges close to a place of the body.
+func (w *worn) rimNear(at r3.Vec) []point {
+	return w.rimBy(closely, func(p r3.Vec) bool { return geom.Dist(p, at) < 1.5*apart })
+}
+
+func (w *worn) rimBy(gap float64, wanted func(r3.Vec) bool) []point {
+	var out []point
+	for _, p := range w.panels() {
 		for _, e := range p.Edges {
-			if e.Kind != pattern.Rim || e.Gap {
+			if e.Gap || e.Kind != pattern.Rim && e.Kind != pattern.Opening {
 				continue
 			}
-			for _, s := range along(e.Line) {
+			for _, s := range along(e.Line, gap) {
 				s.panel = p
-				at, _, ok := lift(&p.Surface, r2.Add(s.at, r2.Scale(nudge, s.in)))
-				if !ok || at.Y > mid != above {
-					continue
-				}
-				out = append(out, s)
-				if p.Copies > w.piece.Copies {
-					s.mirror = true
-					out = append(out, s)
+				out = w.appendAt(out, s, wanted)
+				if s.mirror = true; w.doubled(p) {
+					out = w.appendAt(out, s, wanted)
 				}
 			}
 		}
@@ -97,43 +64,84 @@ func (w worn) rimAt(joint r3.Vec) []spot {
 	return out
 }
 
-// middle is the level half way up the piece, piece axes.
-func (w worn) middle() float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for i := range w.piece.Panels {
-		for _, v := range w.piece.Panels[i].Surface.Bent {
-			low, high = min(low, v.Y), max(high, v.Y)
-		}
+func (w *worn) appendAt(pts []point, s spot, wanted func(r3.Vec) bool) []point {
+	at, normal, ok := w.lifted(&s, 0)
+	if !ok || !wanted(at) {
+		return pts
 	}
-	return (low + high) / 2
+	return append(pts, point{at, normal, &s})
 }
 
 // along puts places on an edge; the panel lies to its left.
-func along(line []r2.Vec) []spot {
+func along(line []r2.Vec, gap float64) []spot {
+	length := geom.Length(line)
+	n := int(math.Ceil(length / gap))
+	cum := geom.Lengths(line)
 	var out []spot
-	for i := 0; i+1 < len(line); i++ {
-		a, b := line[i], line[i+1]
-		l := geom.Dist(a, b)
-		if l < geom.Coincident {
+	for k := range n {
+		i, t := geom.Locate(cum, length*(float64(k)+0.5)/float64(n))
+		if i+1 >= len(line) || geom.Dist(line[i], line[i+1]) < geom.Coincident {
 			continue
 		}
-		in := r2.Scale(1/l, r2.Vec{X: a.Y - b.Y, Y: b.X - a.X})
-		n := math.Ceil(l / apart)
-		for k := range int(n) {
-			out = append(out, spot{at: geom.Lerp(a, b, (float64(k)+0.5)/n), in: in})
+		d := r2.Unit(r2.Sub(line[i+1], line[i]))
+		out = append(out, spot{at: geom.Lerp(line[i], line[i+1], t), in: r2.Vec{X: -d.Y, Y: d.X}})
+	}
+	return out
+}
+
+// within are places of the panels away from their rims, one in each cube of
+// space.
+func (w *worn) within() []point {
+	m := w.mesh()
+	taken := map[[3]int]bool{}
+	var out []point
+	for _, t := range m.T {
+		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
+		n := r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a)))
+		if w.mirror {
+			n = r3.Scale(-1, n) // the mirror image has its triangles inside out
+		}
+		for _, at := range overTriangle(a, b, c) {
+			cube := [3]int{int(math.Floor(at.X / scattered)), int(math.Floor(at.Y / scattered)), int(math.Floor(at.Z / scattered))}
+			if !taken[cube] {
+				taken[cube] = true
+				out = append(out, point{at: at, normal: n})
+			}
 		}
 	}
 	return out
 }
 
-// foam is a place and its outward normal in body axes, so far in from the rim,
-// on the neutral surface; false where there is no foam.
-func (w worn) foam(s spot, in float64) (at, normal r3.Vec, ok bool) {
-	flat := r2.Add(s.at, r2.Scale(in+nudge, s.in))
-	if !s.panel.Covers(flat) {
+// overTriangle are places all over a triangle, no farther apart than scattered.
+func overTriangle(a, b, c r3.Vec) []r3.Vec {
+	for geom.Dist(a, b) < max(geom.Dist(b, c), geom.Dist(c, a)) { // the longest side first
+		a, b, c = b, c, a
+	}
+	n := int(math.Ceil(geom.Dist(a, b) / scattered))
+	high := r3.Norm(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))) / geom.Dist(a, b)
+	rows := max(int(math.Ceil(high/scattered)), 1)
+	var out []r3.Vec
+	for j := range rows {
+		v := (float64(j) + 1.0/3) / float64(rows)
+		left, right := geom.Lerp(a, c, v), geom.Lerp(b, c, v)
+		for i := range n {
+			out = append(out, geom.Lerp(left, right, (float64(i)+0.5)/float64(n)))
+		}
+	}
+	return out
+}
+
+// foam is a place and its outward normal in body axes, so far in from the rim;
+// false where there is no foam.
+func (w *worn) foam(s *spot, in float64) (at, normal r3.Vec, ok bool) {
+	if !s.panel.Covers(r2.Add(s.at, r2.Scale(in+nudge, s.in))) {
 		return at, normal, false
 	}
-	if at, normal, ok = lift(&s.panel.Surface, flat); !ok {
+	return w.lifted(s, in)
+}
+
+func (w *worn) lifted(s *spot, in float64) (at, normal r3.Vec, ok bool) {
+	if at, normal, ok = lift(&s.panel.Surface, r2.Add(s.at, r2.Scale(in+nudge, s.in))); !ok {
 		return at, normal, false
 	}
 	if s.mirror {
@@ -167,7 +175,7 @@ func lift(s *pattern.Surface, p r2.Vec) (at, normal r3.Vec, ok bool) {
 }
 
 // thick are the outer and the inner face at a place of the foam.
-func (w worn) thick(at, normal r3.Vec) [2]r3.Vec {
+func (w *worn) thick(p point) [2]r3.Vec {
 	t, k := w.piece.Thickness, w.piece.K
-	return [2]r3.Vec{r3.Add(at, r3.Scale((1-k)*t, normal)), r3.Sub(at, r3.Scale(k*t, normal))}
+	return [2]r3.Vec{r3.Add(p.at, r3.Scale((1-k)*t, p.normal)), r3.Sub(p.at, r3.Scale(k*t, p.normal))}
 }

@@ -1,0 +1,130 @@
+package fit
+
+import (
+	"fmt"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// clash is where two pieces are in each other before anything moves.
+type clash struct {
+	a, b  *worn
+	low   r3.Vec // the lowest and highest place of it, body axes
+	high  r3.Vec
+	cross bool // one passes through the other
+}
+
+// clashes finds the pieces that cannot be worn together, because the foam of one
+// is where the foam of the other is. One finding for each two.
+func clashes(set *pattern.Set) []report.Finding {
+	parts := suit(set)
+	var found []clash
+	told := map[[2]*pattern.Piece]bool{}
+	for i, a := range parts {
+		for _, b := range parts[i+1:] {
+			both := [2]*pattern.Piece{a.piece, b.piece}
+			mirrored := a.side == body.Right && b.side != body.Left && a.repeats() && b.repeats()
+			if a.piece == b.piece && a.side == b.side || told[both] || mirrored || a.box().apart(b.box(), 0) {
+				continue
+			}
+			if c, is := clashOf(a, b); is {
+				found, told[both] = append(found, c), true
+			}
+		}
+	}
+	var out []report.Finding
+	for _, c := range found {
+		out = append(out, c.finding())
+	}
+	return out
+}
+
+// clashOf finds the triangles of one surface that pass through the other, and the
+// faces of either that lie well in the foam of the other.
+func clashOf(a, b *worn) (clash, bool) {
+	c := clash{a: a, b: b}
+	var at []r3.Vec
+	for _, two := range [][2]*worn{{a, b}, {b, a}} {
+		through := passing(two[0], two[1])
+		c.cross = c.cross || len(through) > 0
+		at = append(at, through...)
+		at = append(at, sunk(two[0], two[1])...)
+	}
+	if len(at) == 0 {
+		return c, false
+	}
+	c.low, c.high = at[0], at[0]
+	for _, p := range at {
+		if p.Y < c.low.Y {
+			c.low = p
+		}
+		if p.Y > c.high.Y {
+			c.high = p
+		}
+	}
+	return c, true
+}
+
+// passing are places where the sides of a surface's triangles go through
+// another surface.
+func passing(a, b *worn) []r3.Vec {
+	m, other, walls := a.mesh(), b.box(), b.surface()
+	var out []r3.Vec
+	for _, t := range m.T {
+		for k := range 3 {
+			p, q := m.V[t[k]], m.V[t[(k+1)%3]]
+			if boxRound([]point{{at: p}, {at: q}}, 0).apart(other, 0) {
+				continue
+			}
+			if s, _, hit := walls.Hit(p, r3.Sub(q, p)); hit && s <= 1 {
+				out = append(out, geom.Lerp(p, q, s))
+			}
+		}
+	}
+	return out
+}
+
+// sunk are places of a piece whose middle or one of whose faces is deep in another one's
+// foam: by more than foam that is pressed gives (judgement).
+func sunk(a, b *worn) []r3.Vec {
+	const gives = 0.3 // of the other one's thickness, which leaves places that touch or dent each other a little
+	half := b.piece.Thickness / 2
+	var out []r3.Vec
+	for _, pt := range a.points() {
+		faces := a.thick(pt)
+		for _, q := range []r3.Vec{pt.at, faces[0], faces[1]} {
+			if b.surface().Away(q) > half {
+				continue
+			}
+			if _, n := b.surface().Nearest(q); half-geom.Dist(q, n) > gives*b.piece.Thickness {
+				out = append(out, q)
+				break
+			}
+		}
+	}
+	return out
+}
+
+func (c *clash) finding() report.Finding {
+	how, p := "lies in the foam of", c.a.piece
+	if c.cross {
+		how = "passes through"
+	}
+	other := "the " + c.b.piece.Name
+	if c.b.piece == p {
+		other = "the one on the other side"
+	}
+	where := "at about " + units.Format(c.low.Y, p.Units) + " over the floor"
+	if c.high.Y-c.low.Y > apart {
+		where = fmt.Sprintf("between about %s and %s over the floor", units.Format(c.low.Y, p.Units), units.Format(c.high.Y, p.Units))
+	}
+	return report.Finding{Level: report.Doubt, Subject: p.Name,
+		Said:    fmt.Sprintf("it %s %s %s, before anything moves.", how, other, where),
+		Perhaps: "Let the one that lies outside stand off further there, by its ease or its gap, or end one of them before the other begins."}
+}

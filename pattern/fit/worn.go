@@ -1,0 +1,156 @@
+package fit
+
+import (
+	"math"
+	"sync"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// worn is a rigid part of what is worn, on the body: a piece, or one lame of
+// its run. Of a pair, the right one is the left one's mirror image.
+type worn struct {
+	piece  *pattern.Piece
+	side   body.Side // that it is worn on: Both on head, neck and trunk
+	mirror bool
+	lame   int // which of the run; 0: all that is no lame
+	lames  int // how many the run has
+
+	mesh    func() geom.Mesh     // neutral surface, body axes
+	surface func() *geom.Locator // the same
+	points  func() []point       // where it may meet others
+	box     func() box           // round those, with both faces
+}
+
+// suit is all that is worn and takes part in movement: what is cut flat, moves
+// with no part of the body, or is held in a hand does not.
+func suit(set *pattern.Set) []*worn {
+	var out []*worn
+	for i := range set.Pieces {
+		p := &set.Pieces[i]
+		if p.Flat || p.Segment == "" && p.Joint == "" || p.Segment == body.Hand && held(p) {
+			continue
+		}
+		sides := []body.Side{p.Side}
+		if p.Copies == 2 && p.Side == body.Both {
+			sides = []body.Side{body.Left, body.Right}
+		}
+		for _, side := range sides {
+			out = append(out, rigidParts(p, side, len(sides) == 2 && side == body.Right)...)
+		}
+	}
+	return out
+}
+
+// held tells whether a piece goes round no part of the body.
+func held(p *pattern.Piece) bool { return math.IsInf(p.Clearance, 1) }
+
+// rigidParts are the piece, or what of it is rigid and each of its lames.
+func rigidParts(p *pattern.Piece, side body.Side, mirror bool) []*worn {
+	lames, rest := 0, false
+	for i := range p.Panels {
+		lames, rest = max(lames, p.Panels[i].Lame), rest || p.Panels[i].Lame == 0
+	}
+	var out []*worn
+	for n := range lames + 1 {
+		if n > 0 || rest {
+			out = append(out, newWorn(p, side, mirror, n, lames))
+		}
+	}
+	return out
+}
+
+func newWorn(p *pattern.Piece, side body.Side, mirror bool, lame, lames int) *worn {
+	w := &worn{piece: p, side: side, mirror: mirror, lame: lame, lames: lames}
+	w.mesh = sync.OnceValue(w.makeMesh)
+	w.surface = sync.OnceValue(func() *geom.Locator { return geom.NewLocator(w.mesh()) })
+	w.points = sync.OnceValue(func() []point { return append(w.rim(), w.within()...) })
+	w.box = sync.OnceValue(func() box { return boxRound(w.points(), w.piece.Thickness) })
+	return w
+}
+
+// panels are those of this part of the piece.
+func (w *worn) panels() []*pattern.Panel {
+	var out []*pattern.Panel
+	for i := range w.piece.Panels {
+		if w.piece.Panels[i].Lame == w.lame {
+			out = append(out, &w.piece.Panels[i])
+		}
+	}
+	return out
+}
+
+// inBody brings a point of the piece into body axes.
+func (w *worn) inBody(p r3.Vec) r3.Vec {
+	p = w.piece.Frame.Point(p)
+	if w.mirror {
+		p.X = -p.X
+	}
+	return p
+}
+
+// makeMesh is the neutral surface in body axes.
+func (w *worn) makeMesh() geom.Mesh {
+	var m geom.Mesh
+	for _, p := range w.panels() {
+		one := p.Trimmed()
+		m.Append(one)
+		if w.doubled(p) {
+			m.Append(one.MirroredX())
+		}
+	}
+	for i, v := range m.V {
+		m.V[i] = w.inBody(v)
+	}
+	return m
+}
+
+// doubled tells whether a panel stands on both sides of the piece, cut from one
+// template.
+func (w *worn) doubled(p *pattern.Panel) bool { return p.Copies > w.piece.Copies }
+
+// middle of the part, body axes.
+func (w *worn) middle() r3.Vec { return w.box().middle() }
+
+// box is upright in body axes.
+type box struct{ low, high r3.Vec }
+
+func boxRound(pts []point, grow float64) box {
+	inf := math.Inf(1)
+	b := box{r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}}
+	for _, p := range pts {
+		b.low = r3.Vec{X: min(b.low.X, p.at.X-grow), Y: min(b.low.Y, p.at.Y-grow), Z: min(b.low.Z, p.at.Z-grow)}
+		b.high = r3.Vec{X: max(b.high.X, p.at.X+grow), Y: max(b.high.Y, p.at.Y+grow), Z: max(b.high.Z, p.at.Z+grow)}
+	}
+	return b
+}
+
+func (b box) middle() r3.Vec { return r3.Scale(0.5, r3.Add(b.low, b.high)) }
+
+func (b box) corners() [8]r3.Vec {
+	var out [8]r3.Vec
+	for i := range out {
+		out[i] = b.low
+		if i&1 > 0 {
+			out[i].X = b.high.X
+		}
+		if i&2 > 0 {
+			out[i].Y = b.high.Y
+		}
+		if i&4 > 0 {
+			out[i].Z = b.high.Z
+		}
+	}
+	return out
+}
+
+// apart tells whether two boxes are farther from each other than so much.
+func (b box) apart(o box, by float64) bool {
+	return b.low.X > o.high.X+by || o.low.X > b.high.X+by ||
+		b.low.Y > o.high.Y+by || o.low.Y > b.high.Y+by ||
+		b.low.Z > o.high.Z+by || o.low.Z > b.high.Z+by
+}
