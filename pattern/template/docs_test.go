@@ -17,8 +17,12 @@ func TestDocs_areCurrent(t *testing.T) {
 	}
 	doc := string(b)
 	var example strings.Builder
+	fenced := false
 	for _, line := range strings.Split(doc, "\n") {
-		if l, ok := strings.CutPrefix(line, "    "); ok {
+		if strings.HasPrefix(line, "```") {
+			fenced = !fenced
+		}
+		if l, ok := strings.CutPrefix(line, "    "); ok && !fenced {
 			example.WriteString(l + "\n")
 		}
 	}
