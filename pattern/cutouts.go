@@ -38,10 +38,11 @@ func (b *builder) cutouts(axis r3.Vec) ([]cutout, error) {
 // allRound cuts an opening evenly round the axis.
 func (e *evaluator) allRound(o template.Opening, axis r3.Vec) []cutout {
 	n := e.whole(o.Around, fmt.Sprintf("openings %q round the piece", o.Name), mostHoles)
+	start := e.num(o.Start)
 	turned := evaluator{env: maps.Clone(e.env), err: e.err}
 	var out []cutout
 	for i := range n {
-		angle := 2 * math.Pi * float64(i) / float64(n)
+		angle := start + 2*math.Pi*float64(i)/float64(n)
 		turned.env[template.Turn] = angle
 		for _, curve := range turned.curves(o) {
 			c := newCutout(o.Name, o.View, curve)

@@ -8,7 +8,7 @@ func (k *fileCheck) openings() []Opening {
 	for _, f := range k.f.Openings {
 		o := Opening{
 			Name: f.Name.s, View: f.View.s, Smooth: f.Smooth.on, Mirror: f.Mirror.on,
-			Around: k.number(f.Around), When: k.condition(f.When), Line: f.Pos.line,
+			Around: k.number(f.Around), Start: k.rad(f.Start), When: k.condition(f.When), Line: f.Pos.line,
 		}
 		k.turning(f, func() { o.Points, o.Round = k.points(f.Points), k.round(f.Round) })
 		switch n := len(f.Points); {
@@ -27,6 +27,9 @@ func (k *fileCheck) openings() []Opening {
 
 // turning reads an opening's shape: one that is cut all round knows its angle.
 func (k *fileCheck) turning(f fileOpening, read func()) {
+	if f.Start.set() && !f.Around.set() {
+		k.at(f.Start.at, "write around: and how often", "start is the first angle of what is cut all round, and this is cut once")
+	}
 	if f.Around.set() {
 		if f.Mirror.on {
 			k.at(f.Around.at, "leave mirror out", "what is cut all round has its mirror image already")

@@ -11,6 +11,7 @@ type fileOpening struct {
 	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The curve is smooth except at corners."`
 	Mirror yesNo       `yaml:"mirror" jsonschema_description:"Also its mirror image on the other side."`
 	Around numberF     `yaml:"around" jsonschema_description:"Cut that many times, evenly round the axis; the view turns with each, and turn is its angle."`
+	Start  angleF      `yaml:"start" jsonschema_description:"With around: angle of the first; 0 if left out."`
 	When   whenF       `yaml:"when" jsonschema_description:"The opening is there only if this holds."`
 	Pos    place       `yaml:"-" json:"-"`
 }

@@ -185,6 +185,7 @@ type Opening struct {
 	Smooth bool    // the curve is smooth except at points marked as corners
 	Mirror bool    // also its mirror image about x = 0
 	Around Formula // cut so often, evenly round the axis, the view turned by an angle that Points and Round read as Turn; unset: once
+	Start  Formula // with Around: the first one's angle, rad; unset: 0
 	When   Condition
 	Line   int
 }
