@@ -16,7 +16,7 @@ import (
 
 // judge measures the finished piece and says whether it may be cut.
 func (b *builder) judge(p *Piece) {
-	if p.Clearance < 0.98*p.Asked {
+	if !p.Free && p.Clearance < 0.98*p.Asked {
 		b.doubtf("the foam comes within %.1f mm of the body or what is worn on it; %.1f mm were asked for.", p.Clearance, p.Asked)
 	}
 	for _, n := range b.template.Governs {
@@ -28,16 +28,25 @@ func (b *builder) judge(p *Piece) {
 		g.Good = m.Origin == body.Taped || m.HalfWidth() <= b.slack(n)/2
 		p.Governs = append(p.Governs, g)
 	}
-	b.neighbours(p)
+	if !p.Free {
+		b.neighbours(p)
+	}
 	b.draft(p)
 	b.bevels(p)
 }
+
+// freeSlack (common practice, no source): what a size may be off for a piece
+// that goes round no part of the body.
+const freeSlack = 20.0
 
 // slack is how far a size may be off before the piece no longer fits: the room
 // between body and foam, as the size counts it. Heights and lengths move a rim
 // up or down, where 20 mm are borne (common practice, no source).
 func (b *builder) slack(n body.Name) float64 {
 	d, _ := body.Describe(n)
+	if b.stand.free {
+		return freeSlack
+	}
 	switch d.Kind {
 	case body.KindGirth, body.KindArc:
 		return 2 * math.Pi * b.asked
@@ -96,6 +105,9 @@ func (b *builder) bevels(p *Piece) {
 // that the piece goes round, and what is worn there, over the corners and
 // middles of all triangles of the bent panels that openings have left.
 func (b *builder) clearance(p *Piece) float64 {
+	if p.Free {
+		return 0
+	}
 	least := math.Inf(1)
 	inner := p.K * p.Thickness
 	parts := b.stand.parts

@@ -270,7 +270,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, Asked: b.asked, Units: b.order.Units}
 	p.Notes = drawnOn(b.order.Drawn)
 	idle := b.idle()
 	for _, s := range t.Settings {

@@ -28,6 +28,7 @@ type Piece struct {
 	Code      string       // one or two letters that stand on every panel: "V"
 	Flat      bool         // one flat panel of a traced outline, which goes round no part of the body
 	Segment   body.Segment // that it moves with; "" if it moves with none, or floats
+	Free      bool         // it stands free: it is kept clear of no body, and nothing is said of its clearance
 	Joint     string       // that it floats over, on its own strap: it turns by half of what the joint does; "" if it moves with Segment
 	Through   float64      // rad that its run of lames bends as a whole; 0 if it has none
 	Mirror    bool         // it is its own mirror image about x = 0 of its frame
@@ -103,8 +104,8 @@ type Panel struct {
 	Marks   []Mark
 	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)
 	Surface Surface
-	Notes   []string
 	Formed  *Formed // nil: it is only bent
+	Notes   []string
 }
 
 // Edge is a stretch of a panel's border with one fate.

@@ -3,8 +3,6 @@ package pattern
 import (
 	"math"
 
-	"tasset/internal/geom"
-
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -52,12 +50,12 @@ func (b *builder) put(p *Piece, s *shape, angle, level float64, m Mark, w, h flo
 	if b.template.Frame.Axis == "across" {
 		level = -level
 	}
-	ring := s.shells[0].limit.at(level)
-	if len(ring) < 3 {
+	middle, ok := s.shells[0].axisAt(level)
+	if !ok {
 		return
 	}
 	d := direction(angle)
-	from := s.pieceFromShell.Point(shellVec(geom.Centroid(ring), level))
+	from := s.pieceFromShell.Point(middle)
 	dir := s.pieceFromShell.Dir(shellVec(d, 0))
 	for _, mirror := range []bool{false, true} { // the mirrored half may be cut from this half's template
 		if mirror && !b.template.Mirror {

@@ -7,7 +7,7 @@ import (
 )
 
 // layPlate lays the flat panel that closes a ring.
-func (c *cutter) layPlate(pi int) {
+func (c *cutter) layPlate(pi int) error {
 	p := &c.panels[pi]
 	top, _ := c.plates()
 	r, up := 0, false
@@ -25,14 +25,35 @@ func (c *cutter) layPlate(pi int) {
 		p.surf.Bent = append(p.surf.Bent, c.rings[r].point(q))
 	}
 	n := len(line)
+	tris := make([][3]int, n)
 	for i := range n {
-		t := [3]int{i, (i + 1) % n, n}
+		tris[i] = [3]int{i, (i + 1) % n, n}
+	}
+	if !starShaped(line, centre) { // its middle does not see all of its rim
+		var err error
+		if tris, err = geom.TriangulatePolygon(line); err != nil {
+			return err
+		}
+		p.surf.Flat, p.surf.Bent = p.surf.Flat[:n], p.surf.Bent[:n]
+	}
+	for _, t := range tris {
 		if !up {
 			t[0], t[1] = t[1], t[0]
 		}
 		p.surf.T = append(p.surf.T, t)
 	}
 	c.plateSides(pi, r, up, n)
+	return nil
+}
+
+// starShaped tells whether all sides of a ring are seen from a point in it.
+func starShaped(line []r2.Vec, from r2.Vec) bool {
+	for i, p := range line {
+		if r2.Cross(r2.Sub(p, from), r2.Sub(line[(i+1)%len(line)], from)) <= 0 {
+			return false
+		}
+	}
+	return true
 }
 
 func (c *cutter) plateSides(pi, r int, up bool, n int) {

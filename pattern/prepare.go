@@ -176,6 +176,10 @@ func (b *builder) prepareClearance() error {
 	if err != nil {
 		return err
 	}
+	if b.stand.free {
+		b.clear = func(_, _ r3.Vec) float64 { return 0 }
+		return nil
+	}
 	b.asked = math.Inf(1)
 	for i := range ease {
 		ease[i] += padding

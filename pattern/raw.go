@@ -286,7 +286,7 @@ func (c *cutter) lay(pi int) error {
 	var err error
 	switch {
 	case p.band < 0:
-		c.layPlate(pi)
+		err = c.layPlate(pi)
 	case c.bands[p.band].formed:
 		if err := c.layFormed(pi); err != nil {
 			return fmt.Errorf("panel %q cannot be formed: %w", p.name, err)

@@ -18,12 +18,16 @@ type stand struct {
 	floats  string             // joint that it floats over, by half of its turn; "" for none
 	levels  map[string]float64 // of named places along the axis, by identifier
 	low     float64            // the lowest level that there is a body at
+	free    bool               // it is kept clear of nothing
 	parts   []*body.Part       // that are measured for clearance
 	around  geom.Mesh          // body and what is worn on it, and pieces that it lies over; piece axes
 }
 
 // standsAt finds a frame's place on one side of a form.
 func standsAt(f template.Frame, form *body.Form, side body.Side) (*stand, error) {
+	if f.Kind == "free" {
+		return onNothing(f, form, side)
+	}
 	return onSegment(f.Segment, form, side)
 }
 

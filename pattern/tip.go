@@ -83,3 +83,26 @@ func (c *cutter) tipSides(runs []run) []side {
 	}
 	return out
 }
+
+// axisAt is the middle of the shell at a level, in shell axes: of its limit,
+// or half way between drawn rings.
+func (s *shell) axisAt(level float64) (r3.Vec, bool) {
+	if ring := s.limit.at(level); len(ring) >= 3 {
+		return shellVec(geom.Centroid(ring), level), true
+	}
+	for i := range s.rings {
+		r := &s.rings[i]
+		if level < r.level-geom.Coincident {
+			continue
+		}
+		from := r.point(s.middle(i))
+		to, end := s.apex, s.apex.Y
+		if i+1 < len(s.rings) {
+			to, end = s.rings[i+1].point(s.middle(i+1)), s.rings[i+1].level
+		}
+		if level <= end+geom.Coincident && end > r.level {
+			return geom.Lerp(from, to, (level-r.level)/(end-r.level)), true
+		}
+	}
+	return r3.Vec{}, false
+}

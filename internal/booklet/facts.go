@@ -62,7 +62,9 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	if p.Flat {
 		return out
 	}
-	out = append(out, entry{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))})
+	if !p.Free {
+		out = append(out, entry{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))})
+	}
 	if p.Deviation > 0 {
 		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and stand up to %s outside the rounded shape", mm(p.Deviation))})
 	}

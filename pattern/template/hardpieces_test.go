@@ -19,10 +19,10 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 		"couter":        "flats frame.joint",
 		"breastplate":   "layers",
 		"sabaton":       "base.ridge lames",
-		"finger-lames":  "frame.free lames repeat rings.points",
-		"horn":          "frame.over frame.spine rings.points",
-		"pouch":         "flats frame.free rings.points",
-		"axe-head":      "cap.ridge frame.free layers rings.points",
+		"finger-lames":  "lames repeat",
+		"horn":          "frame.over frame.spine",
+		"pouch":         "flats",
+		"axe-head":      "cap.ridge layers",
 		"visor":         "frame.over",
 	}
 	names, err := template.List(fsys)

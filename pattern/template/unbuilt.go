@@ -10,14 +10,7 @@ var unbuilt = []struct {
 }{
 	{"frame.joint", func(_ *Template, s *Shape) int { return s.Frame.lineOf("joint") }},
 	{"frame.over", func(_ *Template, s *Shape) int { return s.Frame.lineOf("over") }},
-	{"frame.free", func(_ *Template, s *Shape) int { return s.Frame.lineOf("free") }},
 	{"frame.spine", func(_ *Template, s *Shape) int { return s.Frame.Line * min(len(s.Frame.Spine), 1) }},
-	{"rings.points", func(_ *Template, s *Shape) int {
-		return first(s.Rings, func(r Ring) (bool, int) { return len(r.Points) > 0, r.Line })
-	}},
-	{"rings.size", func(_ *Template, s *Shape) int {
-		return first(s.Rings, func(r Ring) (bool, int) { return r.Size != nil, r.Line })
-	}},
 	{"cap.ridge", func(_ *Template, s *Shape) int { return s.Cap.lineOf("ridge") }},
 	{"base.ridge", func(_ *Template, s *Shape) int { return s.Base.lineOf("ridge") }},
 	{"cap.dome", func(_ *Template, s *Shape) int { return s.Cap.lineOf("dome") }},

@@ -1,0 +1,225 @@
+package pattern_test
+
+import (
+	"context"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// head is the top of a template that a test writes.
+const head = `format: 1
+title: Test
+about: A test.
+code: T
+governs: [stature]
+thickness: 6 mm
+`
+
+// makeText builds one piece of a template, and holds it to what is true of all.
+func makeText(t *testing.T, yaml string, orders ...pattern.Order) *pattern.Piece {
+	t.Helper()
+	p, err := tryText(t, yaml, orders...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pattern.CheckPiece(t, p)
+	return p
+}
+
+func tryText(t *testing.T, yaml string, orders ...pattern.Order) (*pattern.Piece, error) {
+	t.Helper()
+	o := pattern.Order{Name: "test", Template: "test", Side: body.Left}
+	if len(orders) > 0 {
+		o = orders[0]
+	}
+	fsys := fstest.MapFS{"test.yaml": {Data: []byte(head + yaml)}}
+	set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, fsys, drawBody(t, 3), pattern.Material{K: 0.5})
+	if err != nil {
+		return nil, err
+	}
+	return &set.Pieces[0], nil
+}
+
+// A box of given inner size: its walls' neutral lines stand k·t outside it,
+// with mitred corners, so a wall is as wide as the inside and 2·k·t.
+// Source: plane geometry (parallel lines of a square).
+func TestMake_freeBox(t *testing.T) {
+	p := makeText(t, `frame: {free: true, segment: torso}
+rings:
+  - {name: low, at: 0, points: [[50 mm, 20 mm], [50 mm, -20 mm], [-50 mm, -20 mm], [-50 mm, 20 mm]], corners: [45 deg, 135 deg, 225 deg, 315 deg]}
+  - {name: high, at: 80 mm, points: [[50 mm, 20 mm], [50 mm, -20 mm], [-50 mm, -20 mm], [-50 mm, 20 mm]], corners: [45 deg, 135 deg, 225 deg, 315 deg]}
+bands:
+  - {name: wall, from: low, to: high, seams: {at: [45 deg, 135 deg, 225 deg, 315 deg]}}
+base: {kind: plate, name: bottom}
+`)
+	if len(p.Panels) != 5 || !p.Free || p.Asked != 0 || p.Clearance != 0 {
+		t.Fatalf("%d panels, free %v, %.1f of %.1f mm clear; want 5, free, nothing said", len(p.Panels), p.Free, p.Clearance, p.Asked)
+	}
+	for i, want := range []float64{46, 106, 46, 106} {
+		box := geom.Bounds(p.Panels[i].Outline)
+		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; math.Abs(w-want) > 1e-6 || math.Abs(h-80) > 1e-6 {
+			t.Errorf("wall %d is %.3f x %.3f mm; want %.0f x 80", i+1, w, h, want)
+		}
+	}
+}
+
+// The slant faces of a frustum of a pyramid with square ends of sides a and b,
+// h apart, are (a+b)/2 · sqrt(h² + ((a-b)/2)²) large.
+// Source: handbook formula of the lateral area of a frustum of a pyramid.
+func TestMake_frustumOfAPyramid(t *testing.T) {
+	const a, b, h = 200.0, 120.0, 150.0
+	p := makeText(t, `frame: {free: true}
+rings:
+  - {name: low, at: 0, points: [[97 mm, 97 mm], [97 mm, -97 mm], [-97 mm, -97 mm], [-97 mm, 97 mm]], corners: [45 deg, 135 deg, 225 deg, 315 deg]}
+  - {name: high, at: 150 mm, points: [[57 mm, 57 mm], [57 mm, -57 mm], [-57 mm, -57 mm], [-57 mm, 57 mm]], corners: [45 deg, 135 deg, 225 deg, 315 deg]}
+bands:
+  - {name: side, from: low, to: high, seams: {at: [45 deg, 135 deg, 225 deg, 315 deg]}}
+`)
+	want := (a + b) / 2 * math.Hypot(h, (a-b)/2)
+	for i := range p.Panels {
+		if got := geom.Area(p.Panels[i].Outline); math.Abs(got-want) > 1e-6*want {
+			t.Errorf("side %d has %.3f mm², want %.3f", i+1, got, want)
+		}
+	}
+}
+
+// The compound mitres of pyramids: pitch from the flat, mitre and bevel.
+// Source: the tables in two table saws' manuals (Craftsman 315.21212, p. 24;
+// Ryobi TSS121, p. 32), printed to a hundredth of a degree.
+func TestMake_compoundMitres(t *testing.T) {
+	for _, c := range []struct {
+		n                    int
+		pitch, mitre, bevels float64
+	}{{4, 45, 35.26, 30}, {6, 15, 29.15, 7.44}, {8, 10, 22.19, 3.81}, {10, 45, 12.94, 12.62}} {
+		size := "{width: 300 mm, depth: 300 mm}"
+		corners := "["
+		for i := range c.n {
+			corners += ftoa(360*float64(i)/float64(c.n)) + " deg, "
+		}
+		corners = strings.TrimSuffix(corners, ", ") + "]"
+		rise := 153 * math.Tan(c.pitch*math.Pi/180) // the neutral polygon's inner circle is 153 mm
+		p := makeText(t, `frame: {free: true}
+rings:
+  - {name: low, at: 0, size: `+size+`, corners: `+corners+`}
+bands:
+  - {name: side, from: low, to: cap, seams: {at: `+corners+`}}
+cap: {kind: point, at: `+ftoa(rise)+` mm}
+`)
+		for i := range p.Panels {
+			for _, e := range p.Panels[i].Edges {
+				if e.Seam > 0 && math.Abs(e.Bevel.Max*180/math.Pi-c.bevels) > 0.006 {
+					t.Errorf("%d sides of %.0f°: a bevel of %.3f°, want %.2f°", c.n, c.pitch, e.Bevel.Max*180/math.Pi, c.bevels)
+				}
+			}
+			// The mitre is the angle between the joint and square to the base.
+			edges := p.Panels[i].Edges
+			d := r2.Unit(r2.Sub(edges[0].Line[len(edges[0].Line)-1], edges[0].Line[0]))
+			j := r2.Unit(r2.Sub(edges[1].Line[len(edges[1].Line)-1], edges[1].Line[0]))
+			if got := math.Acos(math.Abs(r2.Cross(d, j))) * 180 / math.Pi; edges[0].Kind != pattern.Rim || math.Abs(got-c.mitre) > 0.006 {
+				t.Errorf("%d sides of %.0f°: a mitre of %.3f°, want %.2f°", c.n, c.pitch, got, c.mitre)
+			}
+		}
+	}
+}
+
+// A cone's development is a sector with the slant as its radius; its arc is
+// the circle of its foot. Source: handbook formula.
+func TestMake_freeCone(t *testing.T) {
+	p := makeText(t, `frame: {free: true}
+rings:
+  - {name: low, at: 0, size: {width: 114 mm, depth: 114 mm}}
+bands:
+  - {name: cone, from: low, to: cap, seams: {at: [180 deg]}}
+cap: {kind: point, at: 80 mm}
+`)
+	if len(p.Panels) != 1 || len(p.Seams) != 1 {
+		t.Fatalf("%d panels and %d seams; want one of each", len(p.Panels), len(p.Seams))
+	}
+	for _, e := range p.Panels[0].Edges {
+		want := 100.0
+		if e.Kind == pattern.Rim {
+			want = 2 * math.Pi * 60
+		}
+		// Chords of 3 mm on a radius of 60 mm are short by (3/60)²/24 of the arc.
+		if math.Abs(e.Length-want) > 0.06 {
+			t.Errorf("an edge of the cone is %.4f mm, want %.4f", e.Length, want)
+		}
+	}
+}
+
+// Gores from a drawn ring to a point run on a quarter of an ellipse.
+// Source: a quarter of a circle of radius r is r·π/2 long.
+func TestMake_freeGores(t *testing.T) {
+	p := makeText(t, `frame: {free: true}
+mirror: true
+rings:
+  - {name: rim, at: 0, size: {width: 194 mm, depth: 194 mm}}
+bands:
+  - {name: gore, from: rim, to: cap, bend: along, seams: {count: 8, start: 22.5 deg}}
+cap: {kind: point, at: 100 mm}
+`)
+	for _, s := range p.Seams {
+		r := 100 / math.Cos(math.Pi/8)
+		a, b := r, 100.0
+		// Source: Ramanujan's second approximation of the circumference of an ellipse, to 1e-9 here.
+		h := (a - b) * (a - b) / ((a + b) * (a + b))
+		want := math.Pi * (a + b) * (1 + 3*h/(10+math.Sqrt(4-3*h))) / 4
+		if math.Abs(s.Length-want) > 0.02 {
+			t.Errorf("seam %d is %.4f mm long, want %.4f", s.Number, s.Length, want)
+		}
+	}
+}
+
+// A drawn ring may be hollow, and its plate with it.
+func TestMake_hollowPrism(t *testing.T) {
+	ell := "points: [[60 mm, 60 mm], [60 mm, 0], [0, 0], [0, -60 mm], [-60 mm, -60 mm], [-60 mm, 60 mm]], corners: [30 deg, 60 deg, 90 deg, 150 deg, 210 deg, 330 deg]"
+	p := makeText(t, `frame: {free: true}
+rings:
+  - {name: low, at: 0, `+ell+`}
+  - {name: high, at: 40 mm, `+ell+`}
+bands:
+  - {name: wall, from: low, to: high, seams: {at: [30 deg, 60 deg, 90 deg, 150 deg, 210 deg, 330 deg]}}
+base: {kind: plate, name: bottom}
+cap: {kind: plate, name: lid}
+`)
+	// Moved out by 3 mm, an L of three squares of 60 mm.
+	want := 126.0*126 - 60*60
+	for i := range p.Panels {
+		if n := p.Panels[i].Name; n == "lid" || n == "bottom" {
+			if got := geom.Area(p.Panels[i].Outline); math.Abs(got-want) > 1e-6*want {
+				t.Errorf("the %s has %.2f mm², want %.2f", n, got, want)
+			}
+		}
+	}
+}
+
+func TestMake_drawnRingsThatCannotBe(t *testing.T) {
+	rings := func(a, b string) string {
+		return "frame: {free: true}\nrings:\n  - {name: low, at: 0, " + a + "}\n  - {name: high, at: 50 mm, " + b + "}\nbands:\n  - {name: wall, from: low, to: high, seams: {at: [0 deg]}}\n"
+	}
+	square := "points: [[20 mm, 20 mm], [20 mm, -20 mm], [-20 mm, -20 mm], [-20 mm, 20 mm]]"
+	round := "size: {width: 40 mm, depth: 40 mm}"
+	for _, c := range []struct{ yaml, says string }{
+		{rings(square, "points: [[20 mm, 20 mm], [-20 mm, 20 mm], [-20 mm, -20 mm], [20 mm, -20 mm]]"), "run the wrong way round"},
+		{rings(square, "points: [[20 mm, 20 mm], [-20 mm, -20 mm], [20 mm, -20 mm], [-20 mm, 20 mm]]"), "crosses itself"},
+		{rings(square, "points: [[20 mm, 20 mm], [20 mm, 20 mm], [-20 mm, -20 mm], [-20 mm, 20 mm]]"), "points 1 and 2 of ring \"high\" are one place"},
+		{rings(round, "size: {width: 0 mm, depth: 20 mm}"), "would be 0 mm wide"},
+		{rings(round, "size: {width: 20 mm, depth: 20 mm, full: 9}"), "full: 9"},
+		{strings.Replace(rings(square, square), "low, to: high", "high, to: cap", 1) + "cap: {kind: point, at: 40 mm}\n", "not above ring \"high\""},
+	} {
+		if _, err := tryText(t, c.yaml); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("got %v; want an error that says %q", err, c.says)
+		}
+	}
+}
+
+func ftoa(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
