@@ -25,18 +25,23 @@ func (p *Part) Mesh() geom.Mesh { return p.tube(p.low, p.high) }
 func (p *Part) tube(low, high float64) geom.Mesh {
 	var rings [][]r3.Vec
 	for _, level := range p.rings(low, high) {
-		o := p.at(level)
-		if p.cap != nil && level >= p.high-geom.Coincident {
-			rings = append(rings, []r3.Vec{o.point(0)})
-			continue
-		}
-		ring := make([]r3.Vec, meshTurns)
-		for i := range ring {
-			ring[i] = o.point(o.even(2 * math.Pi * float64(i) / meshTurns))
-		}
-		rings = append(rings, ring)
+		rings = append(rings, p.ring(level, meshTurns))
 	}
 	return stitch(rings)
+}
+
+// ring is the section at a level, from +z towards +x; at the top of a dome it is
+// one point.
+func (p *Part) ring(level float64, turns int) []r3.Vec {
+	o := p.at(level)
+	if p.cap != nil && level >= p.high-geom.Coincident {
+		return []r3.Vec{o.point(0)}
+	}
+	ring := make([]r3.Vec, turns)
+	for i := range ring {
+		ring[i] = o.point(o.even(2 * math.Pi * float64(i) / float64(turns)))
+	}
+	return ring
 }
 
 // even is the direction in which the section, stretched to a breadth as its

@@ -2,6 +2,8 @@ package booklet
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -51,16 +53,21 @@ func SuitViews(s view.Scene, box draw.Rect, pxPerMM float64) []draw.Item {
 	gaps := between * float64(len(suitViews)-1)
 	scale = min(scale/high, (box.Max.X-box.Min.X-gaps)/total)
 	x := (box.Min.X + box.Max.X - scale*total - gaps) / 2
-	top := box.Max.Y
-	var items []draw.Item
+	first := view.Scaled(s, suitViews[0].cam, box, scale)
+	drawn := make([][]draw.Item, len(suitViews))
+	var all sync.WaitGroup
 	for i, v := range suitViews {
-		b := draw.Rect{Min: r2.Vec{X: x, Y: top - scale*high}, Max: r2.Vec{X: x + scale*wide[i], Y: top}}
-		on := view.Scaled(s, v.cam, b, scale)
-		items = append(items, on.Shade(pxPerMM))
-		items = append(items, on.Items()...)
-		items = append(items, &draw.Text{At: r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 2*captionSize},
-			Size: captionSize, Align: draw.Centre, Color: grey, S: v.caption, Layer: "text"})
+		b := draw.Rect{Min: r2.Vec{X: x, Y: box.Max.Y - scale*high}, Max: r2.Vec{X: x + scale*wide[i], Y: box.Max.Y}}
 		x = b.Max.X + between
+		all.Go(func() { drawn[i] = suitView(first.From(v.cam, b, scale), v.caption, b, pxPerMM) })
 	}
-	return items
+	all.Wait()
+	return slices.Concat(drawn...)
+}
+
+// suitView is one of the views with what it is seen from below.
+func suitView(v *view.View, caption string, b draw.Rect, pxPerMM float64) []draw.Item {
+	items := append([]draw.Item{v.Shade(pxPerMM)}, v.Items()...)
+	return append(items, &draw.Text{At: r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 2*captionSize},
+		Size: captionSize, Align: draw.Centre, Color: grey, S: caption, Layer: "text"})
 }

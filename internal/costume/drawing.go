@@ -55,7 +55,7 @@ const suitWidth, suitHeight = 210.0, 200.0
 func (r *Result) Picture(title, file string) ([]byte, error) {
 	page := draw.Page{Width: suitWidth, Height: suitHeight, Title: title}
 	box := draw.Rect{Min: r2.Vec{X: 5, Y: 5}, Max: r2.Vec{X: suitWidth - 5, Y: suitHeight - 5}}
-	page.Items = booklet.SuitViews(booklet.Suit(r.Set.Pieces, r.Form.Mesh()), box, toneMM)
+	page.Items = booklet.SuitViews(booklet.Suit(r.Set.Pieces, r.Form.Figure()), box, toneMM)
 	return asFile(page, file)
 }
 

@@ -52,11 +52,9 @@ func (v *View) split() (visible, hidden [Outline + 1][][]r2.Vec) {
 		hidden[l.Weight] = append(hidden[l.Weight], unseen...)
 	}
 	eye := v.cam.Eye()
-	for _, f := range v.scene.Faces {
-		if f.Silhouette == None {
-			continue
-		}
-		for _, l := range geom.Chain(silhouette(f.Mesh, eye)) {
+	edges := v.known.edges()
+	for i, f := range v.scene.Faces {
+		for _, l := range geom.Chain(silhouette(f.Mesh, edges[i], eye)) {
 			seen, _ := v.divide(l)
 			visible[f.Silhouette] = append(visible[f.Silhouette], seen...)
 		}

@@ -31,9 +31,9 @@ func (v *View) Shade(pxPerMM float64) *draw.Picture {
 	for i := range c.depth {
 		c.img.Pix[i], c.depth[i] = 255, float32(math.Inf(-1))
 	}
-	for _, f := range v.scene.Faces {
-		if f.Tone != (Tone{}) {
-			v.paintFace(&c, f, pxPerMM)
+	for i, normals := range v.known.normals() {
+		if normals != nil {
+			v.paintFace(&c, v.scene.Faces[i], normals, pxPerMM)
 		}
 	}
 	var b bytes.Buffer
@@ -48,19 +48,20 @@ func (v *View) Shade(pxPerMM float64) *draw.Picture {
 // mm towards the viewer, and how bright it is there.
 type corner struct{ x, y, z, bright float64 }
 
-func (v *View) paintFace(c *canvas, f Face, pxPerMM float64) {
+func (v *View) paintFace(c *canvas, f Face, normals [][3]r3.Vec, pxPerMM float64) {
 	right, up, eye := v.cam.axes()
 	lit := r3.Add(r3.Add(r3.Scale(light.X, right), r3.Scale(light.Y, up)), r3.Scale(light.Z, eye))
-	normals := smoothed(f.Mesh)
-	var tri [3]corner
+	on := make([]corner, len(f.Mesh.V))
+	for i, p := range f.Mesh.V {
+		x := v.shift.X + v.scale*r3.Dot(right, p)
+		y := v.shift.Y + v.scale*r3.Dot(up, p)
+		on[i] = corner{x: (x - v.box.Min.X) * pxPerMM, y: (v.box.Max.Y - y) * pxPerMM, z: r3.Dot(p, eye)}
+	}
 	for i, t := range f.Mesh.T {
-		a, b, d := f.Mesh.V[t[0]], f.Mesh.V[t[1]], f.Mesh.V[t[2]]
-		back := r3.Dot(r3.Cross(r3.Sub(b, a), r3.Sub(d, a)), eye) < 0
-		for k, n := range t {
-			p := f.Mesh.V[n]
-			on := v.At(p)
-			tri[k] = corner{x: (on.X - v.box.Min.X) * pxPerMM, y: (v.box.Max.Y - on.Y) * pxPerMM, z: r3.Dot(p, eye),
-				bright: f.Tone.at(r3.Dot(normals[i][k], lit), back)}
+		tri := [3]corner{on[t[0]], on[t[1]], on[t[2]]}
+		back := turn(tri) > 0 // pixels count downwards
+		for k := range tri {
+			tri[k].bright = f.Tone.at(r3.Dot(normals[i][k], lit), back)
 		}
 		c.triangle(tri)
 	}
@@ -90,32 +91,41 @@ type canvas struct {
 // one place the first is kept, whatever rounding says.
 const nearer = 0.02
 
+// turn is twice the area of a triangle on the picture, above 0 if its corners run
+// clockwise as it is seen.
+func turn(t [3]corner) float64 {
+	return (t[1].x-t[0].x)*(t[2].y-t[0].y) - (t[1].y-t[0].y)*(t[2].x-t[0].x)
+}
+
 // triangle paints the pixels whose middles are in a triangle.
 func (c *canvas) triangle(t [3]corner) {
-	area := (t[1].x-t[0].x)*(t[2].y-t[0].y) - (t[1].y-t[0].y)*(t[2].x-t[0].x)
+	area := turn(t)
 	if math.Abs(area) < 1e-12 {
 		return
 	}
 	x0, x1 := span(min(t[0].x, t[1].x, t[2].x), max(t[0].x, t[1].x, t[2].x), c.w)
 	y0, y1 := span(min(t[0].y, t[1].y, t[2].y), max(t[0].y, t[1].y, t[2].y), c.h)
+	// The shares of the corners at a pixel, and how they grow by one to the right.
+	du, dv := (t[1].y-t[2].y)/area, (t[2].y-t[0].y)/area
 	for y := y0; y < y1; y++ {
-		py := float64(y) + 0.5
-		for x := x0; x < x1; x++ {
-			px := float64(x) + 0.5
-			u := ((t[1].x-px)*(t[2].y-py) - (t[1].y-py)*(t[2].x-px)) / area
-			v := ((t[2].x-px)*(t[0].y-py) - (t[2].y-py)*(t[0].x-px)) / area
-			w := 1 - u - v
-			if u < 0 || v < 0 || w < 0 {
-				continue
+		px, py := float64(x0)+0.5, float64(y)+0.5
+		u := ((t[1].x-px)*(t[2].y-py) - (t[1].y-py)*(t[2].x-px)) / area
+		v := ((t[2].x-px)*(t[0].y-py) - (t[2].y-py)*(t[0].x-px)) / area
+		for i := y*c.w + x0; i < y*c.w+x1; i++ {
+			if w := 1 - u - v; u >= -hair && v >= -hair && w >= -hair {
+				if z := float32(u*t[0].z + v*t[1].z + w*t[2].z); z > c.depth[i]+nearer {
+					c.depth[i] = z
+					c.img.Pix[i] = uint8(min(255, max(0, u*t[0].bright+v*t[1].bright+w*t[2].bright)))
+				}
 			}
-			z := float32(u*t[0].z + v*t[1].z + w*t[2].z)
-			if i := y*c.w + x; z > c.depth[i]+nearer {
-				c.depth[i] = z
-				c.img.Pix[i] = uint8(min(255, max(0, u*t[0].bright+v*t[1].bright+w*t[2].bright)))
-			}
+			u, v = u+du, v+dv
 		}
 	}
 }
+
+// hair is how far outside a triangle a pixel may lie, as a share of it, so that
+// rounding leaves none out between two.
+const hair = 1e-9
 
 // span are the pixels of a row of n whose middles lie between two places.
 func span(low, high float64, n int) (from, to int) {

@@ -18,25 +18,22 @@ var crease = math.Cos(25 * math.Pi / 180)
 func smoothed(m geom.Mesh) [][3]r3.Vec {
 	whole := make([]r3.Vec, len(m.T)) // normal by twice the area
 	unit := make([]r3.Vec, len(m.T))
-	round := map[spot][]int{}
-	spots := make([]spot, len(m.V))
-	for i, v := range m.V {
-		spots[i] = spotOf(v)
-	}
+	round := make([][]int, len(m.V)) // triangles by vertex
+	ids := welded(m)
 	for i, t := range m.T {
 		whole[i] = r3.Cross(r3.Sub(m.V[t[1]], m.V[t[0]]), r3.Sub(m.V[t[2]], m.V[t[0]]))
 		if l := r3.Norm(whole[i]); l > 0 {
 			unit[i] = r3.Scale(1/l, whole[i])
 		}
 		for _, n := range t {
-			round[spots[n]] = append(round[spots[n]], i)
+			round[ids[n]] = append(round[ids[n]], i)
 		}
 	}
 	out := make([][3]r3.Vec, len(m.T))
 	for i, t := range m.T {
 		for k, n := range t {
 			var sum r3.Vec
-			for _, j := range round[spots[n]] {
+			for _, j := range round[ids[n]] {
 				if r3.Dot(unit[i], unit[j]) > crease {
 					sum = r3.Add(sum, whole[j])
 				}

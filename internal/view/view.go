@@ -7,6 +7,7 @@ package view
 
 import (
 	"math"
+	"sync"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -130,7 +131,45 @@ type View struct {
 	box   draw.Rect
 	scale float64
 	shift r2.Vec
-	faces *geom.Locator
+	known *known
+}
+
+// known is what is computed of a scene once, when it is first asked for, however
+// many sides it is seen from.
+type known struct {
+	faces   func() *geom.Locator
+	edges   func() [][]shared    // of each face that shows its silhouette
+	normals func() [][][3]r3.Vec // of each face that is painted
+}
+
+func know(s Scene) *known {
+	return &known{
+		faces: sync.OnceValue(func() *geom.Locator {
+			var all geom.Mesh
+			for _, f := range s.Faces {
+				all.Append(f.Mesh)
+			}
+			return geom.NewLocator(all)
+		}),
+		edges: sync.OnceValue(func() [][]shared {
+			out := make([][]shared, len(s.Faces))
+			for i, f := range s.Faces {
+				if f.Silhouette != None {
+					out[i] = sharedEdges(f.Mesh)
+				}
+			}
+			return out
+		}),
+		normals: sync.OnceValue(func() [][][3]r3.Vec {
+			out := make([][][3]r3.Vec, len(s.Faces))
+			for i, f := range s.Faces {
+				if f.Tone != (Tone{}) {
+					out[i] = smoothed(f.Mesh)
+				}
+			}
+			return out
+		}),
+	}
 }
 
 // New places a scene in the middle of a box, as large as it fits.
@@ -141,17 +180,16 @@ func New(s Scene, cam Camera, box draw.Rect) *View {
 // Scaled places a scene in the middle of a box at a given scale. What is
 // outside the box is clipped.
 func Scaled(s Scene, cam Camera, box draw.Rect, scale float64) *View {
-	b := cam.bounds(s.points())
+	return (&View{scene: s, known: know(s)}).From(cam, box, scale)
+}
+
+// From is the same scene from another side, in the middle of a box. Views of one
+// scene may be drawn at the same time.
+func (v *View) From(cam Camera, box draw.Rect, scale float64) *View {
+	b := cam.bounds(v.scene.points())
 	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
-	var all geom.Mesh
-	for _, f := range s.Faces {
-		all.Append(f.Mesh)
-	}
-	return &View{
-		scene: s, cam: cam, box: box, scale: scale,
-		shift: r2.Sub(middle, r2.Scale(scale/2, r2.Add(b.Min, b.Max))),
-		faces: geom.NewLocator(all),
-	}
+	return &View{scene: v.scene, known: v.known, cam: cam, box: box, scale: scale,
+		shift: r2.Sub(middle, r2.Scale(scale/2, r2.Add(b.Min, b.Max)))}
 }
 
 // Draw is the visible lines of a scene, drawn as large as a box allows.
@@ -170,6 +208,6 @@ const lift = geom.Detail
 // Visible tells whether nothing stands between a point and the viewer.
 func (v *View) Visible(p r3.Vec) bool {
 	eye := v.cam.Eye()
-	_, _, hidden := v.faces.Hit(r3.Add(p, r3.Scale(lift, eye)), eye)
+	_, _, hidden := v.known.faces().Hit(r3.Add(p, r3.Scale(lift, eye)), eye)
 	return !hidden
 }

@@ -21,6 +21,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
+// Lines are painted as they are: joining overlapping parts of a line's outline
+// beforehand changes no pixel, takes long, and the library prints warnings while
+// it does.
+func init() { canvas.FastStroke = true }
+
 // MaxPixels keeps a picture in memory: 100 million pixels are 400 MB.
 const MaxPixels = 100e6
 
