@@ -182,8 +182,17 @@ func TestDrawn_openingComesBack(t *testing.T) {
 	}
 }
 
+// drawnOn are the pieces that curves are drawn on in these tests.
+var drawnOn = []pattern.Order{
+	{Name: "vambrace", Template: "vambrace"},
+	{Name: "greave", Template: "greave"},
+	{Name: "helm", Template: "helm"},
+	{Name: "gores", Template: "open-helmet", Settings: map[string]pattern.Value{"layout": {Typed: "gores"}}},
+	{Name: "strips", Template: "open-helmet", Settings: map[string]pattern.Value{"layout": {Typed: "strips"}}},
+}
+
 func sweepOrder(name string) pattern.Order {
-	for _, o := range sweepOrders {
+	for _, o := range drawnOn {
 		if o.Name == name {
 			return o
 		}
