@@ -82,7 +82,11 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 	tree, err := parse(s.source)
 	if err != nil {
 		char, message := exprFault(err)
-		c.at(at(char), "", "%q is not a %s: %s", short(t.s), what, message)
+		advice := ""
+		if strings.Count(t.s, "(") != strings.Count(t.s, ")") {
+			advice = "close its parentheses, and inside [ ] or { } quote a formula that has a comma in it"
+		}
+		c.at(at(char), advice, "%q is not a %s: %s", short(t.s), what, message)
 		return program{}, false
 	}
 	k := checker{scope: c.scope, units: s.units, used: map[string]bool{}, numbers: map[int]float64{}}
