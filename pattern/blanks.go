@@ -17,7 +17,7 @@ type cutShell struct {
 
 // add puts the panels of one more shell with the others.
 func (m *blanks) add(c *cutter) {
-	panels, seams := len(m.panels), len(m.seams)
+	seams := len(m.seams)
 	for _, p := range c.panels {
 		for i := range p.sides {
 			if p.sides[i].seam >= 0 {
@@ -26,12 +26,7 @@ func (m *blanks) add(c *cutter) {
 		}
 		m.panels = append(m.panels, p)
 	}
-	for _, s := range c.seams {
-		for i := range s.uses {
-			s.uses[i].panel += panels
-		}
-		m.seams = append(m.seams, s)
-	}
+	m.seams = append(m.seams, c.seams...)
 	m.paired = m.paired || c.plan.paired
 	m.from = append(m.from, cutShell{c, seams})
 }

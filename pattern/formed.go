@@ -18,6 +18,8 @@ type formedGrid struct {
 	rows    flatten.Rows
 	v       []r3.Vec
 	creases []int // columns along which the shell is creased; then all rows are divided alike
+	dart    []int // vertices from the border to the tip; their twins come after the rows' vertices
+	twins   []int // the vertex on the other leg, for each of the dart's but the tip
 }
 
 // formedPanel is a formed panel that has been laid flat.
@@ -43,6 +45,7 @@ func (c *cutter) layFormed(pi int) error {
 			return err
 		}
 	}
+	grid = f.grid
 	c.formed[pi] = f
 	p.formed = f.shape
 	p.surf = Surface{Flat: slices.Clone(f.flat), Bent: slices.Clone(grid.v), T: f.t}
@@ -109,8 +112,7 @@ func (c *cutter) imageOf(pi int, g formedGrid) (formedPanel, bool) {
 		case c.endForEnd(p, q):
 			return f.reflected(g, f.grid.endForEnd()), true
 		case f.grid.alike(g, f.t):
-			f.grid = g
-			return f, true
+			return f.at(g), true
 		}
 	}
 	return formedPanel{}, false
@@ -128,15 +130,26 @@ func (c *cutter) endForEnd(p, q *rawPanel) bool {
 
 // alike tells whether two panels with the same triangles are congruent.
 func (g *formedGrid) alike(o formedGrid, t [][3]int) bool {
+	if !slices.Equal(g.rows, o.rows) {
+		return false
+	}
 	for _, t := range t {
 		for k := range 3 {
-			a, b := t[k], t[(k+1)%3]
+			a, b := g.own(t[k]), g.own(t[(k+1)%3])
 			if math.Abs(geom.Dist(g.v[a], g.v[b])-geom.Dist(o.v[a], o.v[b])) > sameShape {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// own is the grid's vertex that a vertex of the cut panel stands at.
+func (g *formedGrid) own(v int) int {
+	if n := g.rows.Vertices(); v >= n {
+		return g.twins[v-n]
+	}
+	return v
 }
 
 // sideForSide numbers vertices as seen in a mirror that swaps left and right.
@@ -162,11 +175,24 @@ func (g *formedGrid) endForEnd() []int {
 	return image
 }
 
+// at is the panel f at another place.
+func (f formedPanel) at(g formedGrid) formedPanel {
+	g.dart, g.twins = f.grid.dart, f.grid.twins
+	for _, v := range g.dart[:len(g.twins)] {
+		g.v = append(g.v, g.v[v])
+	}
+	f.grid = g
+	return f
+}
+
 // reflected is a panel with the mirrored shape of f: its vertex i is f's vertex
 // image[i].
 func (f formedPanel) reflected(g formedGrid, image []int) formedPanel {
 	out := formedPanel{grid: g, flat: make([]r2.Vec, len(f.flat))}
 	back := make([]int, len(image))
+	if len(f.grid.dart) > 0 {
+		image = out.grid.reflectDart(f.grid, image)
+	}
 	for i, of := range image {
 		out.flat[i] = r2.Vec{X: -f.flat[of].X, Y: f.flat[of].Y}
 		back[of] = i
@@ -181,23 +207,51 @@ func (f formedPanel) reflected(g formedGrid, image []int) formedPanel {
 	return out
 }
 
-// flattened lays a grid in the plane.
+// flattened lays a grid in the plane, with a dart where it would be strained too
+// much without.
 func (c *cutter) flattened(g formedGrid) (formedPanel, error) {
-	t := g.rows.Triangles()
-	id := fmt.Sprint(g.rows)
-	patch, ok := c.patches[id]
-	if !ok {
-		var err error
-		if patch, err = flatten.Prepare(len(g.v), t); err != nil {
-			return formedPanel{}, err
-		}
-		c.patches[id] = patch
+	f, err := c.solved(g, g.rows.Triangles())
+	if err == nil && c.load(f) <= mostEasy {
+		return f, nil
+	}
+	if cut, ok := c.darted(g); ok {
+		return cut, nil
+	}
+	if err == nil {
+		err = &overstrained{f.shape, g.v[f.shape.SwellAt]}
+	}
+	return f, err
+}
+
+func (c *cutter) load(f formedPanel) float64 {
+	return c.plan.strain.load(f.shape.Stretch.P95, f.shape.Gather.P95)
+}
+
+// solved lays triangles over a grid's vertices in the plane.
+func (c *cutter) solved(g formedGrid, t [][3]int) (formedPanel, error) {
+	patch, err := c.patchOf(g, t)
+	if err != nil {
+		return formedPanel{}, err
 	}
 	shape, err := patch.Solve(g.v, nil)
 	if err != nil {
 		return formedPanel{}, err
 	}
 	return formedPanel{grid: g, t: t, flat: shape.Flat, shape: shape}, nil
+}
+
+// patchOf prepares a grid's triangles, once for all panels that have the same.
+func (c *cutter) patchOf(g formedGrid, t [][3]int) (*flatten.Patch, error) {
+	id := fmt.Sprint(g.rows, g.dart)
+	patch, ok := c.patches[id]
+	if ok {
+		return patch, nil
+	}
+	patch, err := flatten.Prepare(len(g.v), t)
+	if err == nil {
+		c.patches[id] = patch
+	}
+	return patch, err
 }
 
 // formedSides goes round a formed panel's border.
@@ -229,6 +283,9 @@ func (c *cutter) formedSides(pi int) {
 	}
 	slices.Reverse(left)
 	c.addSide(pi, c.upSide(b, p.arcs[0], left, false))
+	if len(g.dart) > 0 {
+		c.addDart(pi, g)
+	}
 }
 
 // columns are the vertices at a grid's left and right ends.

@@ -18,6 +18,19 @@ func formedGores(n int) plan {
 	}
 }
 
+// Half a dome in one panel stretches too much; with a dart it can be formed, and
+// both legs of the dart are as long as each other.
+func TestMake_formedHalfDomeTakesADart(t *testing.T) {
+	const r = 100.0
+	l := newLimit(lathe(0, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) }), plain(0), false)
+	p := formedGores(3)
+	p.strain = Material{}.strainLimits()
+	out := build(t, p, l)
+	for _, panel := range out.Panels {
+		t.Log(panel.Formed, len(panel.Edges), len(out.Seams))
+	}
+}
+
 func TestMake_formedGoresOfASphere(t *testing.T) {
 	const r = 100.0
 	l := newLimit(lathe(0, r, func(y float64) float64 { return math.Sqrt(max(r*r-y*y, 0)) }), plain(0), false)

@@ -33,6 +33,7 @@ func (b *builder) judge(p *Piece) {
 	}
 	b.draft(p)
 	b.bevels(p)
+	b.strains(p)
 }
 
 // freeSlack (common practice, no source): what a size may be off for a piece

@@ -23,6 +23,8 @@ type plan struct {
 	ends   bool                                    // the shell is its own mirror image end for end
 	names  [2]string                               // of the plates at the last and the first ring
 	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
+	strain strainLimits                            // of formed panels; none: not limited
+	turned bool                                    // its levels run against those of the template
 }
 
 type ringPlan struct {
@@ -65,7 +67,7 @@ func (b *builder) plan() (plan, error) {
 		}
 	}
 	e.ends(t, &p)
-	p.fold = e.foldRule(t.Folds)
+	p.fold, p.strain = e.foldRule(t.Folds), b.material.strainLimits()
 	b.adjustLength(&p)
 	if t.Frame.Axis == "across" {
 		p.turnAcross()
@@ -252,6 +254,7 @@ func contains(list []string, s string) bool {
 // turnAcross writes a plan's levels along the shell's axis, which runs to the
 // wearer's right while the language counts to the left.
 func (p *plan) turnAcross() {
+	p.turned = !p.turned
 	n := len(p.rings)
 	for i := range p.rings {
 		p.rings[i].level, p.rings[i].section = -p.rings[i].level, -p.rings[i].section

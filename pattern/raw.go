@@ -49,10 +49,7 @@ type rawFold struct {
 type rawSeam struct {
 	kind EdgeKind
 	line []r3.Vec // shell axes
-	uses []sideRef
 }
-
-type sideRef struct{ panel, side int }
 
 // cutter divides a shell into raw panels.
 type cutter struct {
@@ -258,14 +255,8 @@ func (c *cutter) ringSeams() {
 	}
 }
 
-// addSide puts a stretch on a panel's border and notes it on its seam.
-func (c *cutter) addSide(pi int, s side) {
-	p := &c.panels[pi]
-	if s.seam >= 0 {
-		c.seams[s.seam].uses = append(c.seams[s.seam].uses, sideRef{pi, len(p.sides)})
-	}
-	p.sides = append(p.sides, s)
-}
+// addSide puts a stretch on a panel's border.
+func (c *cutter) addSide(pi int, s side) { c.panels[pi].sides = append(c.panels[pi].sides, s) }
 
 // cumulative arc lengths along a line, turned round for a side that runs
 // against its seam.
@@ -289,7 +280,7 @@ func (c *cutter) lay(pi int) error {
 		err = c.layPlate(pi)
 	case c.bands[p.band].formed:
 		if err := c.layFormed(pi); err != nil {
-			return fmt.Errorf("panel %q cannot be formed: %w", p.name, err)
+			return c.notFormed(p, err)
 		}
 	case c.bands[p.band].along:
 		err = c.layGore(pi)

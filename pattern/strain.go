@@ -1,12 +1,17 @@
 package pattern
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
 	"tasset/internal/flatten"
 	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Formed tells of a panel that is heated and formed how foam that is cut to its
@@ -14,7 +19,8 @@ import (
 // some places and gathers in others. Shares are of the foam's length when flat.
 type Formed struct {
 	Stretch, Gather Spread
-	Certified       bool // no way near this one to lay it flat distorts it less
+	Worst           r2.Vec // the place on the flat panel that strains it most
+	Certified       bool   // no way near this one to lay it flat distorts it less
 }
 
 // Spread is what 95 and 99 % of a panel's area stay below.
@@ -26,7 +32,7 @@ func (p *rawPanel) forming() *Formed {
 		return nil
 	}
 	spread := func(s flatten.Spread) Spread { return Spread{s.P95, s.P99} }
-	return &Formed{Stretch: spread(p.formed.Stretch), Gather: spread(p.formed.Gather), Certified: p.formed.Certified}
+	return &Formed{Stretch: spread(p.formed.Stretch), Gather: spread(p.formed.Gather), Worst: p.surf.Flat[p.formed.SwellAt], Certified: p.formed.Certified}
 }
 
 // creaseFolds draws the creases of a formed panel, as far as they lie in the
@@ -73,4 +79,79 @@ func (p *rawPanel) foldAlong(line []int) float64 {
 		}
 	}
 	return sum / max(n, 1)
+}
+
+// overstrained says that a panel can be laid flat but not formed of it.
+type overstrained struct {
+	shape *flatten.Formed
+	at    r3.Vec // the worst place
+}
+
+func (o *overstrained) Error() string {
+	return fmt.Sprintf("its foam would have to %s, even with a dart", strained(o.shape.Stretch.P95, o.shape.Gather.P95))
+}
+
+func strained(stretch, gather float64) string {
+	return fmt.Sprintf("stretch by %.0f %% and gather by %.0f %%", 100*stretch, 100*gather)
+}
+
+// notFormed says of a panel that cannot be formed why, where, and what to change.
+func (c *cutter) notFormed(p *rawPanel, err error) error {
+	var refusal *flatten.Refusal
+	var over *overstrained
+	why, at := "", r3.Vec{}
+	switch {
+	case errors.As(err, &refusal):
+		at = refusal.At
+		why = map[flatten.Reason]string{
+			flatten.NotFlat:  "it curves too much to be laid flat with its edges at their lengths",
+			flatten.Folded:   "laid flat with its edges at their lengths, a part of it would have to be turned over",
+			flatten.Overlaps: "laid flat, it would lie on itself",
+			flatten.Crinkled: "laid flat, its edges would have to crumple to keep their lengths",
+		}[refusal.Reason]
+	case errors.As(err, &over):
+		at = over.at
+		l := c.plan.strain
+		why = fmt.Sprintf("%s; the most is to %s (a rule of thumb)", over, strained(mostEasy*l.stretch, mostEasy*l.gather))
+	default:
+		return fmt.Errorf("panel %q cannot be formed: %w", p.name, err)
+	}
+	level, axis := at.Y, ""
+	if c.plan.turned {
+		level = -level
+	}
+	if axis = fmt.Sprintf("%.0f°", units.Deg(turn(math.Atan2(at.X, at.Z)))); math.Hypot(at.X, at.Z) < geom.Detail {
+		axis = "the axis"
+	}
+	return fmt.Errorf("panel %q cannot be formed in one piece: %s. It is worst near level %.0f mm at %s. Give band %q more seams, or a ring with a seam there, or let it bend around or along instead", p.name, why, level, axis, c.bands[p.band].name)
+}
+
+// strains tells of formed panels that take more heat and patience than others.
+func (b *builder) strains(p *Piece) {
+	l := b.material.strainLimits()
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		f := panel.Formed
+		if f == nil || l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
+			continue
+		}
+		b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+			Said: fmt.Sprintf("panel %s must %s when it is formed, most of all %s; foam easily does up to %.0f %% and %.0f %% (a rule of thumb).",
+				panel.Label, strained(f.Stretch.P95, f.Gather.P95), panel.placeOf(f.Worst), 100*l.stretch, 100*l.gather),
+			Perhaps: "Heat it there again and again and form it in steps; or ask for more panels."})
+	}
+}
+
+// placeOf says where a place of the flat panel lies, as seen on its page.
+func (p *Panel) placeOf(at r2.Vec) string {
+	box := geom.Bounds(p.Outline)
+	third := func(x, low, high float64, names [3]string) string {
+		return names[min(max(int(3*(x-low)/(high-low)), 0), 2)]
+	}
+	upright := third(at.Y, box.Min.Y, box.Max.Y, [3]string{"low", "half way up", "high"})
+	across := third(at.X, box.Min.X, box.Max.X, [3]string{"on its left", "in the middle", "on its right"})
+	if upright == "half way up" && across == "in the middle" {
+		return "in its middle"
+	}
+	return upright + " " + across
 }

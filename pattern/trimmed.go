@@ -70,6 +70,11 @@ func (p *Panel) reflect() {
 	for i := range p.Marks {
 		p.Marks[i].Line = flip(p.Marks[i].Line)
 	}
+	if p.Formed != nil {
+		f := *p.Formed
+		f.Worst.X = -f.Worst.X
+		p.Formed = &f
+	}
 	n := len(p.Edges)
 	edges := make([]Edge, n)
 	for i, e := range p.Edges {
