@@ -2,6 +2,7 @@ package pattern_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"testing/fstest"
 
@@ -12,50 +13,52 @@ import (
 const holedBand = `
 format: 1
 title: Band
-about: A band round the head with holes all round.
+about: A band with holes all round.
 code: B
 governs: [head girth]
 thickness: 4 mm
-ease: 10 mm
-frame: {segment: head}
+frame: {free: true}
 rings:
-  - {name: low, at: brow, corners: [30 deg, 90 deg, 150 deg, 210 deg, 270 deg, 330 deg]}
-  - {name: high, at: brow + 30 mm, section: brow, corners: [30 deg, 90 deg, 150 deg, 210 deg, 270 deg, 330 deg]}
+  - {name: low, at: 0, size: {width: 160 mm, depth: 200 mm, z: 15 mm, full: 2.4}}
+  - {name: high, at: 30 mm, size: {width: 160 mm, depth: 200 mm, z: 15 mm, full: 2.4}}
 bands:
-  - {name: band, from: low, to: high, seams: {at: [90 deg, 270 deg]}}
+  - {name: band, from: low, to: high}
+gap: {at: 180 deg, width: 0 mm}
 openings:
   - name: hole
     view: front
-    around: 6
-    start: -60 deg
-    round: {x: 0, y: brow + 15 mm, radius: 3 mm + turn * 1 mm / 60 deg}
+    around: 7
+    start: 1
+    round: {x: 0, y: 15 mm, radius: 0.05 * spacing}
 `
 
-// Holes cut all round stand at even angles, and each is a circle of the radius
-// that its angle gives. Source: elementary geometry; on an upright wall that
-// looks along the view a circle stays one, of area π·r².
+// Holes cut all round stand evenly. Source: a cylinder unrolls to its arc length,
+// so in the flat strip the holes are a seventh of its length apart, and one, at
+// angle 0, stands in its middle.
 func TestOpening_allRound(t *testing.T) {
 	files := fstest.MapFS{"band.yaml": {Data: []byte(holedBand)}}
 	p, _, err := madeFor(pattern.Order{Name: "band", Template: "band"}, files, drawBody(t, 3))
 	if err != nil {
 		t.Fatal(err)
 	}
-	found := map[int]float64{} // area by place in the turn
-	for i := range p.Panels {
-		for _, h := range p.Panels[i].Holes {
-			at := p.Panels[i].Surface.Lift(geom.Centroid(h))
-			turn := math.Mod(math.Atan2(at.X, at.Z)+2*math.Pi, 2*math.Pi) / (math.Pi / 3)
-			k := int(math.Round(turn)) % 6
-			if d := math.Hypot(at.X, at.Z) * math.Abs(turn-math.Round(turn)) * math.Pi / 3; d > geom.Detail {
-				t.Errorf("a hole stands %.3f mm beside an even angle", d)
-			}
-			found[k] = math.Abs(geom.Area(h))
+	if len(p.Panels) != 1 || len(p.Panels[0].Holes) != 7 {
+		t.Fatalf("%d panels; the first has %d holes, want 7", len(p.Panels), len(p.Panels[0].Holes))
+	}
+	box := geom.Bounds(p.Panels[0].Outline)
+	length := box.Max.X - box.Min.X
+	var at []float64
+	for _, h := range p.Panels[0].Holes {
+		at = append(at, geom.Centroid(h).X-box.Min.X)
+		// Seen square on, a hole of 0.05 spacings is stretched by less than 1 % where the band bends.
+		r := 0.05 * length / 7
+		if a := math.Abs(geom.Area(h)); math.Abs(a-math.Pi*r*r) > 0.01*math.Pi*r*r {
+			t.Errorf("a hole has %.2f mm²; want %.2f", a, math.Pi*r*r)
 		}
 	}
-	for k := range 6 {
-		r := 3 + float64((k+1)%6) - 1
-		if want := math.Pi * r * r; math.Abs(found[k]-want) > 0.005*want { // 72 chords lack 0.13 %
-			t.Errorf("hole %d has %.2f mm²; want %.2f", k, found[k], want)
+	slices.Sort(at)
+	for i, x := range at {
+		if want := length * (float64(i-3)/7 + 0.5); math.Abs(x-want) > geom.Detail {
+			t.Errorf("hole %d stands %.3f mm from the strip's end; want %.3f", i+1, x, want)
 		}
 	}
 }

@@ -2,18 +2,16 @@ package pattern
 
 import (
 	"fmt"
-	"maps"
 	"math"
 
 	"tasset/internal/geom"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// cutouts evaluates the openings of a piece whose axis points along axis.
-func (b *builder) cutouts(axis r3.Vec) ([]cutout, error) {
+// cutouts evaluates the openings.
+func (b *builder) cutouts(s *shell) ([]cutout, error) {
 	e := evaluator{env: b.env}
 	var out []cutout
 	for _, o := range b.template.Openings {
@@ -21,7 +19,7 @@ func (b *builder) cutouts(axis r3.Vec) ([]cutout, error) {
 			continue
 		}
 		if o.Around.Set() {
-			out = append(out, e.allRound(o, axis)...)
+			out = append(out, e.allRound(o, s)...)
 			continue
 		}
 		for _, curve := range e.curves(o) {
@@ -33,24 +31,6 @@ func (b *builder) cutouts(axis r3.Vec) ([]cutout, error) {
 		}
 	}
 	return out, e.err
-}
-
-// allRound cuts an opening evenly round the axis.
-func (e *evaluator) allRound(o template.Opening, axis r3.Vec) []cutout {
-	n := e.whole(o.Around, fmt.Sprintf("openings %q round the piece", o.Name), mostHoles)
-	start := e.num(o.Start)
-	turned := evaluator{env: maps.Clone(e.env), err: e.err}
-	var out []cutout
-	for i := range n {
-		angle := start + 2*math.Pi*float64(i)/float64(n)
-		turned.env[template.Turn] = angle
-		for _, curve := range turned.curves(o) {
-			c := newCutout(o.Name, o.View, curve)
-			out = append(out, seenFrom(c.eye.turned(angle, axis), o.Name, c.region))
-		}
-	}
-	e.err = turned.err
-	return out
 }
 
 // roundPoints (detail): a hole of 40 mm drawn with so many chords is within

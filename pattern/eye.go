@@ -115,11 +115,4 @@ func (e eye) reflected() eye {
 	return e
 }
 
-// turned is the eye turned about an axis through the piece's origin.
-func (e eye) turned(angle float64, axis r3.Vec) eye {
-	turn := r3.NewRotation(angle, axis).Rotate
-	e.at, e.right, e.up, e.toward = turn(e.at), turn(e.right), turn(e.up), turn(e.toward)
-	return e
-}
-
 func mirrorX(p r3.Vec) r3.Vec { return r3.Vec{X: -p.X, Y: p.Y, Z: p.Z} }

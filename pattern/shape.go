@@ -60,7 +60,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		return nil, err
 	}
 	out.shells = []*shell{s}
-	out.cuts, err = b.cutouts(out.pieceFromShell.Y)
+	out.cuts, err = b.cutouts(s)
 	return out, err
 }
 

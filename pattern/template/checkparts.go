@@ -8,7 +8,7 @@ func (k *fileCheck) openings() []Opening {
 	for _, f := range k.f.Openings {
 		o := Opening{
 			Name: f.Name.s, View: f.View.s, Smooth: f.Smooth.on, Mirror: f.Mirror.on,
-			Around: k.number(f.Around), Start: k.rad(f.Start), When: k.condition(f.When), Line: f.Pos.line,
+			Around: k.number(f.Around), Start: k.number(f.Start), When: k.condition(f.When), Line: f.Pos.line,
 		}
 		k.turning(f, func() { o.Points, o.Round = k.points(f.Points), k.round(f.Round) })
 		switch n := len(f.Points); {
@@ -25,23 +25,41 @@ func (k *fileCheck) openings() []Opening {
 	return out
 }
 
-// turning reads an opening's shape: one that is cut all round knows its angle.
+// turning reads an opening's shape: one that is cut all round knows its angle,
+// and how far from the next it is.
 func (k *fileCheck) turning(f fileOpening, read func()) {
-	if f.Start.set() && !f.Around.set() {
-		k.at(f.Start.at, "write around: and how often", "start is the first angle of what is cut all round, and this is cut once")
-	}
-	if f.Around.set() {
-		if f.Mirror.on {
-			k.at(f.Around.at, "leave mirror out", "what is cut all round has its mirror image already")
+	if !f.Around.set() {
+		if f.Start.set() {
+			k.at(f.Start.at, "write around: and how often", "start is the place of the first opening of several, and this is cut once")
 		}
-		if by := k.takenBy(Turn); by != "" {
-			k.at(f.Around.at, "give that another name", "%s is the angle of an opening that is cut all round, and the name is taken by %s", Turn, by)
+		read()
+		return
+	}
+	k.roundable(f)
+	for name, d := range map[string]dim{Turn: angle, Spacing: length} {
+		if by := k.takenBy(name); by != "" {
+			k.at(f.Around.at, "give that another name", "%s belongs to openings that are cut all round, and the name is taken by %s", name, by)
 			return
 		}
-		k.scope.dims[Turn] = angle
-		defer delete(k.scope.dims, Turn)
+		k.scope.dims[name] = d
+		defer delete(k.scope.dims, name)
 	}
 	read()
+}
+
+// roundable holds openings that are cut all round to upright shells.
+func (k *fileCheck) roundable(f fileOpening) {
+	if f.View.s != "front" {
+		k.at(f.View.at, "write view: front", "what is cut all round is seen from the front of each place, and the view is %q", f.View.s)
+	}
+	if f.Mirror.on {
+		k.at(f.Around.at, "leave mirror out", "what is cut all round has its mirror image already")
+	}
+	for _, fr := range k.frames() {
+		if fr.Axis.s == "across" {
+			k.at(f.Around.at, "write one opening for each, or give the frame an upright axis", "openings are cut all round upright rings only")
+		}
+	}
 }
 
 // checkSide holds outer and inner to limbs, left and right to the rest.

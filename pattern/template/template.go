@@ -184,14 +184,18 @@ type Opening struct {
 	Round  *Round
 	Smooth bool    // the curve is smooth except at points marked as corners
 	Mirror bool    // also its mirror image about x = 0
-	Around Formula // cut so often, evenly round the axis, the view turned by an angle that Points and Round read as Turn; unset: once
-	Start  Formula // with Around: the first one's angle, rad; unset: 0
+	Around Formula // cut so often, evenly along the longest ring, each seen square on from the front with x from its own place; unset: once
+	Start  Formula // with Around: where the first stands after angle 0 (or the shell's first edge), as a share of the spacing; unset: 0
 	When   Condition
 	Line   int
 }
 
-// Turn is what formulas call the angle of an opening that is cut all round.
-const Turn = "turn"
+// What formulas of an opening that is cut all round know besides: the angle of
+// each, and how far they stand apart along the ring.
+const (
+	Turn    = "turn"    // rad
+	Spacing = "spacing" // mm
+)
 
 // Point is a point of a drawn curve.
 type Point struct {
