@@ -41,6 +41,12 @@ func Suit(pieces []pattern.Piece, skin geom.Mesh) view.Scene {
 // SuitViews draws a costume from the front, from the wearer's left and from
 // behind, at one scale, in a box.
 func SuitViews(s view.Scene, box draw.Rect, pxPerMM float64) []draw.Item {
+	items, _ := suitViewsIn(s, box, pxPerMM)
+	return items
+}
+
+// suitViewsIn draws the views at the top of a box, and tells where they end.
+func suitViewsIn(s view.Scene, box draw.Rect, pxPerMM float64) (items []draw.Item, below float64) {
 	wide := make([]float64, len(suitViews)) // at a scale of 1
 	scale := (box.Max.Y - box.Min.Y - 2*captionSize)
 	total := 0.0
@@ -62,7 +68,7 @@ func SuitViews(s view.Scene, box draw.Rect, pxPerMM float64) []draw.Item {
 		all.Go(func() { drawn[i] = suitView(first.From(v.cam, b, scale), v.caption, b, pxPerMM) })
 	}
 	all.Wait()
-	return slices.Concat(drawn...)
+	return slices.Concat(drawn...), box.Max.Y - scale*high - 2*captionSize
 }
 
 // suitView is one of the views with what it is seen from below.

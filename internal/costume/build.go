@@ -57,7 +57,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	plan.Title = f.Costume.Title
-	plan.Front = f.front(r.Set, paper)
+	plan.Front = f.front(r, paper)
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()
@@ -66,10 +66,15 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 }
 
 // front is what stands between the print check and the index: the safety page,
-// each piece as it is worn with its order of joining, and the tests on scraps.
-func (f *Folder) front(set *pattern.Set, paper tile.Paper) []draw.Page {
+// the costume on its wearer, each piece as it is worn with its order of joining,
+// and the tests on scraps.
+func (f *Folder) front(r *Result, paper tile.Paper) []draw.Page {
 	height := min(paper.Height, longestFront)
 	pages := []draw.Page{booklet.Safety(paper.Width, height)}
+	set := r.Set
+	if len(set.Pieces) > 1 {
+		pages = append(pages, booklet.Costume(set.Pieces, r.Form.Figure(), paper.Width, height, f.Units()))
+	}
 	for i := range set.Pieces {
 		pages = append(pages, booklet.Overview(&set.Pieces[i], paper.Width, height, f.Units())...)
 	}

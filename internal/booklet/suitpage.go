@@ -1,0 +1,79 @@
+package booklet
+
+import (
+	"fmt"
+
+	"tasset/internal/draw"
+	"tasset/internal/geom"
+	"tasset/internal/units"
+	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// suitPixels is how finely the picture on the costume's page is painted, pixels
+// a mm: as fine as a home printer's greys.
+const suitPixels = 6
+
+// Costume is the page of the whole costume: how it looks on its wearer, and what
+// its pieces weigh. The figure is the wearer's body.
+func Costume(pieces []pattern.Piece, figure geom.Mesh, width, height float64, u units.Unit) draw.Page {
+	c := column{left: margin, right: width - margin, y: height - margin, size: textSize}
+	c.heading(6, "The costume")
+	c.space(2)
+	blocks := []block{{title: "Pieces", entries: weights(pieces, u)}}
+	table := column{left: margin, right: width/2 - between/2}
+	rows := 0.0
+	for _, e := range blocks[0].entries {
+		rows += float64(len(e.lines(&table)))
+	}
+	room := (max(rows/2, min(rows, 8))+2)*leading*textSize + leading*headingSize + 4 // in two columns
+	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
+	page := draw.Page{Width: width, Height: height, Title: "The costume", Items: c.items}
+	items, below := suitViewsIn(Suit(pieces, figure), box, suitPixels)
+	page.Items = append(page.Items, items...)
+	columns := twoColumns(width, below-4)
+	flow(halves(blocks[0]), columns, margin)
+	for _, col := range columns {
+		page.Items = append(page.Items, col.items...)
+	}
+	return page
+}
+
+// halves divides a block over two columns, unless it is short.
+func halves(b block) []block {
+	if len(b.entries) < 8 {
+		return []block{b}
+	}
+	n := (len(b.entries) + 1) / 2
+	return []block{{title: b.title, entries: b.entries[:n]}, {title: b.title + ", continued", entries: b.entries[n:], fresh: true}}
+}
+
+// weights lists the pieces with the weight of their foam, where its density is
+// known, and all of them together.
+func weights(pieces []pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	var total float64
+	for i := range pieces {
+		p := &pieces[i]
+		said := ""
+		if paired(p) {
+			said = "a pair"
+		}
+		if p.Weight > 0 {
+			if said != "" {
+				said += ", "
+			}
+			said += units.FormatLight(p.Weight, u)
+			total += p.Weight
+		}
+		if p.Draft {
+			said += " (draft)"
+		}
+		out = append(out, entry{p.Code + " · " + p.Name, said})
+	}
+	if total > 0 {
+		out = append(out, entry{"Together", fmt.Sprintf("about %s of foam, without paint, straps and pads (reckoned from the panels' area and the density that you gave)", units.FormatLight(total, u))})
+	}
+	return out
+}
