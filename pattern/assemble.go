@@ -66,7 +66,7 @@ func (a *assembly) assemble() ([]Panel, []Seam, error) {
 func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	pt := &a.parts[part]
 	raw := &a.blanks.panels[pt.raw]
-	p.Name, p.Surface, p.Holes = raw.name, raw.surf, pt.holes
+	p.Name, p.Lame, p.Surface, p.Holes = raw.name, raw.lame, raw.surf, pt.holes
 	if p.Copies > 1 { // it stands for a left and a right one
 		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
 	}

@@ -24,6 +24,7 @@ func (m *blanks) add(c *cutter) {
 				p.sides[i].seam += seams
 			}
 		}
+		p.lame = c.lame
 		m.panels = append(m.panels, p)
 	}
 	m.seams = append(m.seams, c.seams...)

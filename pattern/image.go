@@ -37,6 +37,9 @@ func (a *assembly) findImages() {
 			if paired[j] {
 				continue
 			}
+			if a.blanks.panels[a.parts[i].raw].lame != a.blanks.panels[a.parts[j].raw].lame {
+				continue
+			}
 			if edges, ok := mirrorMatch(&a.parts[j], &a.parts[i]); ok {
 				found[j] = image{i, edges}
 				paired[i], paired[j] = true, true

@@ -67,6 +67,13 @@ func (l *limit) sortIntoRows() {
 	}
 }
 
+// add makes the limit go round one more thing.
+func (l *limit) add(m geom.Mesh) {
+	l.mesh.Append(m)
+	clear(l.slices)
+	l.sortIntoRows()
+}
+
 // row is the number of the row that a level lies in.
 func (l *limit) row(level float64) int { return int((level - l.low) / rowHeight) }
 

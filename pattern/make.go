@@ -250,6 +250,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	a := &assembly{blanks: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
 	b.made = a
 	p := b.piece()
+	b.cover(p, shape)
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
 		return nil, err
 	}

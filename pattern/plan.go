@@ -17,6 +17,7 @@ type plan struct {
 	apex   *float64 // level of the point; nil: where the limit ends
 	base   bool     // a plate at the first ring as well
 	gap    *gapPlan
+	lames  *lamePlan // a run of lames; nil: none
 	span   *[2]float64
 	mirror bool                                    // rings are their own mirror images
 	paired bool                                    // panels that are each other's mirror image share a template
@@ -66,6 +67,7 @@ func (b *builder) plan() (plan, error) {
 			p.bands = append(p.bands, e.band(bd, names))
 		}
 	}
+	p.lames = e.lames(t.Lames, names)
 	e.ends(t, &p)
 	p.fold, p.strain = e.foldRule(t.Folds), b.material.strainLimits()
 	b.adjustLength(&p)
@@ -80,6 +82,9 @@ func (b *builder) plan() (plan, error) {
 	}
 	if e.err == nil {
 		e.err = p.check()
+	}
+	if e.err == nil && p.lames != nil {
+		e.err = p.meetLames()
 	}
 	return p, e.err
 }
@@ -276,13 +281,16 @@ func (p *plan) turnAcross() {
 	}
 	p.base = top
 	p.names[0], p.names[1] = p.names[1], p.names[0]
+	if l := p.lames; l != nil {
+		l.from, l.to, l.upperOut = n-1-l.to, n-1-l.from, !l.upperOut
+	}
 }
 
 func (p *plan) check() error {
 	if len(p.rings) < 2 && p.capped != "point" {
 		return fmt.Errorf("a shell needs two rings, and %d are left with these settings", len(p.rings))
 	}
-	if len(p.bands) == 0 {
+	if len(p.bands) == 0 && p.lames == nil {
 		return fmt.Errorf("no band is left with these settings")
 	}
 	if err := p.checkCorners(); err != nil {

@@ -18,6 +18,7 @@ type rawPanel struct {
 	folds []rawFold
 	arcs  []int // arcs of the rings that it covers; nil for a plate
 	band  int   // -1 for a plate
+	lame  int   // which of a run, from 1; 0: none
 
 	formed  *flatten.Formed // nil: it is bent
 	creases [][]int         // vertices along the creases of a formed panel

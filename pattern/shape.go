@@ -11,7 +11,8 @@ import (
 
 // shape is a piece's shell and what is cut out of it.
 type shape struct {
-	shells         []*shell // the first one is the template's own rings and bands
+	shells         []*shell // the template's own rings and bands, if it has bands; then its lames
+	lames          *plan    // of the run of lames; nil: none
 	pieceFromShell geom.Frame
 	cuts           []cutout
 	lap            float64
@@ -29,13 +30,70 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		return nil, err
 	}
 	neutral := b.k*b.thickness + extra
-	outset := func(n, at r3.Vec) float64 {
-		return b.clear(n, at) + ringEase(n, at.Y) + neutral
-	}
-	upright := b.template.Frame.Axis != "across"
-	mirror := b.template.Mirror
-	lim := newLimit(b.stand.around, outset, mirror)
 	p.moveOut(neutral)
+	upright := b.template.Frame.Axis != "across"
+	around := func(lift func(level float64) float64) *limit {
+		return b.limit(&p, func(n, at r3.Vec) float64 {
+			return b.clear(n, at) + ringEase(n, at.Y) + neutral + lift(levelOf(at, upright))
+		})
+	}
+	if !upright {
+		out.pieceFromShell = acrossFrame
+		p.ends, p.mirror = b.template.Mirror, false
+	}
+	if p.gap != nil {
+		out.lap = p.gap.lap
+	}
+	if len(p.bands) > 0 {
+		lim := around(p.liftedBands(b.thickness + slide))
+		if p.capped == "plate" && upright { // a plate stands above all that it covers
+			top := &p.rings[len(p.rings)-1]
+			top.level = max(top.level, lim.high)
+		}
+		s, err := newShell(p, lim)
+		if err != nil {
+			return nil, err
+		}
+		out.shells = []*shell{s}
+	}
+	if p.lames != nil {
+		out.lames = &p
+		gap := b.thickness + slide
+		lames, err := p.lameShells(out.bands(), gap, around)
+		if err != nil {
+			return nil, err
+		}
+		if bands := out.bands(); bands != nil {
+			if out.shells[0], err = p.coverRun(bands, lames, gap); err != nil {
+				return nil, err
+			}
+		}
+		out.shells = append(out.shells, lames...)
+	}
+	out.cuts, err = b.cutouts(out.shells[0])
+	return out, err
+}
+
+// bands is the shell of the template's own bands; nil if it has none.
+func (s *shape) bands() *shell {
+	if len(s.shells) == 0 {
+		return nil
+	}
+	return s.shells[0]
+}
+
+// levelOf is how far up the shell's axis a point of the piece lies.
+func levelOf(at r3.Vec, upright bool) float64 {
+	if upright {
+		return at.Y
+	}
+	return acrossFrame.Local(at).Y
+}
+
+// limit is what a shell goes round that keeps an outset from the body.
+func (b *builder) limit(p *plan, outset func(n, at r3.Vec) float64) *limit {
+	lim := newLimit(b.stand.around, outset, b.template.Mirror)
+	upright := b.template.Frame.Axis != "across"
 	if b.template.Draw == "down" {
 		floor := b.stand.low
 		if upright {
@@ -44,24 +102,9 @@ func (b *builder) shape(extra float64) (*shape, error) {
 		lim.rememberAbove(floor)
 	}
 	if !upright {
-		out.pieceFromShell = acrossFrame
 		lim = lim.across(b.stand.low)
-		p.ends, p.mirror = mirror, false
 	}
-	if p.gap != nil {
-		out.lap = p.gap.lap
-	}
-	if p.capped == "plate" && upright { // a plate stands above all that it covers
-		top := &p.rings[len(p.rings)-1]
-		top.level = max(top.level, lim.high)
-	}
-	s, err := newShell(p, lim)
-	if err != nil {
-		return nil, err
-	}
-	out.shells = []*shell{s}
-	out.cuts, err = b.cutouts(s)
-	return out, err
+	return lim
 }
 
 // acrossFrame has its axis from the wearer's left to the right, forward as

@@ -43,6 +43,7 @@ type shell struct {
 	keys   []key
 	rings  []ring
 	bands  []band
+	lame   int     // which of a run, from 1; 0: none
 	pushed float64 // how far a ring was moved out at most so that straight foam clears
 	apex   r3.Vec  // where a band's upper end comes to a point, if the plan is capped so
 }

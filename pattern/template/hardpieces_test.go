@@ -15,11 +15,11 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 	fsys := os.DirFS("../../docs/hard-pieces")
 	notBuilt := map[string]string{
 		"t-face-helmet": "",
-		"pauldron":      "cap.dome frame.joint lames layers",
+		"pauldron":      "cap.dome frame.joint layers",
 		"couter":        "flats frame.joint",
 		"breastplate":   "layers",
-		"sabaton":       "base.ridge lames",
-		"finger-lames":  "lames repeat",
+		"sabaton":       "base.ridge",
+		"finger-lames":  "repeat",
 		"horn":          "frame.over frame.spine",
 		"pouch":         "flats",
 		"axe-head":      "cap.ridge layers",

@@ -18,12 +18,6 @@ var unbuilt = []struct {
 	{"seams.within", func(_ *Template, s *Shape) int {
 		return first(s.Bands, func(b Band) (bool, int) { return b.Seams.Within.Set(), b.Line })
 	}},
-	{"lames", func(_ *Template, s *Shape) int {
-		if s.Lames == nil {
-			return 0
-		}
-		return s.Lames.Line
-	}},
 	{"repeat", func(t *Template, _ *Shape) int {
 		if t.Repeat == nil {
 			return 0
