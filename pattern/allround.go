@@ -12,7 +12,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// allRound cuts an opening evenly round an upright shell, each seen square on.
+// allRound cuts an opening evenly round an upright shell, each seen square on and
+// with its x laid along the ring.
 func (e *evaluator) allRound(o template.Opening, s *shell) []cutout {
 	n := e.whole(o.Around, fmt.Sprintf("openings %q round the piece", o.Name), mostHoles)
 	start := e.num(o.Start)
@@ -21,16 +22,19 @@ func (e *evaluator) allRound(o template.Opening, s *shell) []cutout {
 	}
 	env := maps.Clone(e.env)
 	turned := evaluator{env: env}
-	places, spacing := s.evenly(n, start)
+	rim := s.longest()
+	spacing := rim.length / float64(n)
 	env[template.Spacing] = spacing
 	var out []cutout
-	for _, at := range places {
-		env[template.Turn] = math.Atan2(at.p.Y, at.p.X)
-		view, middle := at.eye(), at.view().Y
+	for i := range n {
+		at := rim.from + (float64(i)+start)*spacing
+		p, square := rim.at(at), rim.outward(at)
+		env[template.Turn] = math.Atan2(p.Y, p.X)
 		for _, curve := range turned.curves(o) {
-			for i := range curve {
-				curve[i].X += middle
+			for i, q := range curve {
+				curve[i].X = r2.Cross(square, rim.at(at+q.X))
 			}
+			view := eye{right: shellVec(r2.Vec{X: -square.Y, Y: square.X}, 0), up: r3.Vec{Y: 1}, toward: shellVec(square, 0)}
 			out = append(out, seenFrom(view, o.Name, curve))
 		}
 	}
@@ -38,59 +42,55 @@ func (e *evaluator) allRound(o template.Opening, s *shell) []cutout {
 	return out
 }
 
-// ringPlace is a place on a ring and the outward normal there.
-type ringPlace struct{ p, out r2.Vec }
+// ringLine is a ring by its arc length.
+type ringLine struct {
+	pts    []r2.Vec // a closed one ends where it begins
+	length float64
+	from   float64 // where angle 0 is, or of an open one its first edge
+	closed bool
+}
 
-// evenly divides the longest ring of a shell: from angle 0 on if it is closed,
-// else from its first edge. The first place stands at a share start of the
-// spacing.
-func (s *shell) evenly(n int, start float64) (places []ringPlace, spacing float64) {
-	var longest []r2.Vec
-	most := 0.0
+// longest is the longest ring of a shell.
+func (s *shell) longest() ringLine {
+	out := ringLine{closed: !s.open()}
 	for _, r := range s.rings {
 		line := s.line(r)
-		if !s.open() {
+		if out.closed {
 			line = append(line, line[0])
 		}
-		if l := geom.Length(line); l > most {
-			longest, most = line, l
+		if l := geom.Length(line); l > out.length {
+			out.pts, out.length = line, l
 		}
 	}
-	from := 0.0
-	if !s.open() {
-		ring := longest[:len(longest)-1]
+	if out.closed {
+		ring := out.pts[:len(out.pts)-1]
 		first, _ := rayMeets(ring, geom.Centroid(ring), 0, 0)
-		from = position(ring, first)
+		out.from = position(ring, first)
 	}
-	spacing = most / float64(n)
-	for i := range n {
-		at := math.Mod(from+(float64(i)+start)*spacing+most, most)
-		places = append(places, placeOn(longest, at, !s.open()))
-	}
-	return places, spacing
+	return out
 }
 
-// placeOn is the place at an arc length of a line; its normal is that of a short
-// stretch about it, so that a corner looks half way between its sides.
-func placeOn(line []r2.Vec, at float64, closed bool) ringPlace {
+// at is the place at an arc length; past the ends of an open ring it goes
+// straight on.
+func (r *ringLine) at(s float64) r2.Vec {
+	if r.closed {
+		s = math.Mod(math.Mod(s, r.length)+r.length, r.length)
+	}
+	inside := min(max(s, 0), r.length)
+	p := geom.At(r.pts, inside)
+	if s == inside {
+		return p
+	}
+	out := r.outward(inside)
+	return r2.Add(p, r2.Scale(s-inside, r2.Vec{X: -out.Y, Y: out.X}))
+}
+
+// outward is the normal of a short stretch about a place, so that a corner looks
+// half way between its sides.
+func (r *ringLine) outward(s float64) r2.Vec {
 	const near = 0.5 // mm
-	total := geom.Length(line)
-	reach := func(s float64) r2.Vec {
-		if closed {
-			s = math.Mod(s+total, total)
-		}
-		return geom.At(line, s)
+	if r.closed {
+		return outward(r.at(s-near), r.at(s+near))
 	}
-	return ringPlace{reach(at), outward(reach(at-near), reach(at+near))}
-}
-
-// view is the place in the picture of its own eye: Y along the ring.
-func (p ringPlace) view() r2.Vec {
-	return r2.Vec{X: r2.Dot(p.p, p.out), Y: r2.Cross(p.out, p.p)}
-}
-
-// eye looks at the place square on, from far away.
-func (p ringPlace) eye() eye {
-	along := r2.Vec{X: -p.out.Y, Y: p.out.X}
-	return eye{right: shellVec(along, 0), up: r3.Vec{Y: 1}, toward: shellVec(p.out, 0)}
+	return outward(geom.At(r.pts, max(s-near, 0)), geom.At(r.pts, min(s+near, r.length)))
 }

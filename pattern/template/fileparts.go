@@ -10,7 +10,7 @@ type fileOpening struct {
 	Round  *fileRound  `yaml:"round" jsonschema_description:"Or: a round hole, or rows of them."`
 	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The curve is smooth except at corners."`
 	Mirror yesNo       `yaml:"mirror" jsonschema_description:"Also its mirror image on the other side."`
-	Around numberF     `yaml:"around" jsonschema_description:"Cut that many times, evenly round the piece: each as from the front of its own place, and turn and spacing are its angle and their distance."`
+	Around numberF     `yaml:"around" jsonschema_description:"Cut that many times, evenly round the piece: each seen square on with x along the longest ring; turn and spacing are its angle and their distance."`
 	Start  numberF     `yaml:"start" jsonschema_description:"With around: place of the first, as a share of the spacing; 0 if left out."`
 	When   whenF       `yaml:"when" jsonschema_description:"The opening is there only if this holds."`
 	Pos    place       `yaml:"-" json:"-"`

@@ -30,6 +30,7 @@ type Template struct {
 	After      []string    // templates of the pieces that are put on before this one
 	Draw       string      // "": none; "down": drawn on from above, so each level also goes round what lies above it
 	Mirror     bool        // the piece is its own mirror image about its frame's x = 0 plane
+	Rims       []Rim
 	Openings   []Opening
 	Fastenings []Fastening
 	Marks      []Mark
@@ -171,6 +172,25 @@ type Gap struct {
 	Line  int
 }
 
+// Rim is a curve round the piece along which it is cut off: what lies below a
+// lower rim, or above an upper one. Between its points the level runs evenly or
+// smoothly, and from the last one on round to the first.
+type Rim struct {
+	Name   string
+	Side   string // "lower" or "upper"
+	Points []Bearing
+	Smooth bool
+	Mirror bool // the points lie at angles from 0 to 180 deg, and their images are meant too
+	When   Condition
+	Line   int
+}
+
+// Bearing is a place of a rim.
+type Bearing struct {
+	Angle Formula // rad, growing from point to point
+	Level Formula // mm
+}
+
 // Opening is a closed curve, or a row of round holes, cut out of the shell. It
 // is drawn as seen along an axis and lands on the side that is seen from there.
 // Coordinates are mm in the frame: from "front" and "back" x towards the frame's
@@ -184,7 +204,7 @@ type Opening struct {
 	Round  *Round
 	Smooth bool    // the curve is smooth except at points marked as corners
 	Mirror bool    // also its mirror image about x = 0
-	Around Formula // cut so often, evenly along the longest ring, each seen square on from the front with x from its own place; unset: once
+	Around Formula // cut so often, evenly along the longest ring, each seen square on, with x along the ring from its own place; unset: once
 	Start  Formula // with Around: where the first stands after angle 0 (or the shell's first edge), as a share of the spacing; unset: 0
 	When   Condition
 	Line   int
