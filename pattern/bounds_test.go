@@ -24,7 +24,7 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 		{"vambrace", "width: 0 mm", "width: -20 mm", "the gap is -20 mm"},
 		{"vambrace", "lap: lap", "lap: 5 m", "the lap is 5000 mm"},
 		{"vambrace", "thickness: 5 mm", "thickness: 99 mm", "the foam would be 99 mm thick"},
-		{"greave", "rise: shin_ridge", "rise: 5 m", "the rise of a crease"},
+		{"greave", "rise: crease", "rise: 5 m", "the rise of a crease"},
 		{"helm", "count: breathing_holes", "count: 1000000", "holes; 400 are the most"},
 		{"helm", "radius: 3 mm", "radius: 0 mm", "a hole has a radius of 0 mm"},
 	} {

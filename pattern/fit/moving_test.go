@@ -91,11 +91,15 @@ func about(fs []report.Finding, what string) (report.Finding, bool) {
 // advised.
 func TestCheck_jointMustBend(t *testing.T) {
 	form := wearer(t)
-	for _, c := range []struct{ template, said, setting string }{
-		{"greave", "when the knee bends, the back of its edge at the knee meets the thigh", "knee gap"},
-		{"vambrace", "when the elbow bends, the front of its edge at the elbow meets the upper arm", "reach"},
+	straight := map[string]pattern.Value{"knee arch": {Number: 0}}
+	for _, c := range []struct {
+		template, said, setting string
+		with                    map[string]pattern.Value
+	}{
+		{"greave", "when the knee bends, the back of its edge at the knee meets the thigh", "knee gap", straight},
+		{"vambrace", "when the elbow bends, the front of its edge at the elbow meets the upper arm", "reach", map[string]pattern.Value{}},
 	} {
-		f, found := about(checked(t, form, pattern.Order{Template: c.template}), c.said)
+		f, found := about(checked(t, form, pattern.Order{Template: c.template, Settings: c.with}), c.said)
 		if !found || f.Level != report.Note { // as much is free as makers leave
 			t.Fatalf("%s: no note %q", c.template, c.said)
 		}
@@ -108,7 +112,8 @@ func TestCheck_jointMustBend(t *testing.T) {
 		if m[2] == "%" {
 			v /= 100
 		}
-		o := pattern.Order{Template: c.template, Settings: map[string]pattern.Value{c.setting: {Number: v}}}
+		c.with[c.setting] = pattern.Value{Number: v}
+		o := pattern.Order{Template: c.template, Settings: c.with}
 		if f, found := about(checked(t, form, o), "bends"); found {
 			t.Errorf("%s with %s %s %s: %s", c.template, c.setting, m[1], m[2], f)
 		}
