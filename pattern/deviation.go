@@ -12,32 +12,38 @@ import (
 // meant to follow the body; they are left out.
 func (s *shell) standsOff() float64 {
 	most := 0.0
-	for _, b := range s.bands {
-		if b.along {
-			for _, rail := range b.rails {
-				for _, p := range rail {
-					most = fartherOut(s.limit.at(p.Y), ringVec(p), most)
-				}
+	for i := range s.bands {
+		most = s.bandStandsOff(&s.bands[i], most)
+	}
+	return most
+}
+
+// bandStandsOff is how far one band does, or most if that is more.
+func (s *shell) bandStandsOff(b *band, most float64) float64 {
+	if b.along {
+		for _, rail := range b.rails {
+			for _, p := range rail {
+				most = fartherOut(s.limit.at(p.Y), ringVec(p), most)
 			}
+		}
+		return most
+	}
+	if b.formed || s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
+		return most
+	}
+	lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])
+	l0, l1 := s.rings[b.from].level, s.rings[b.to].level
+	for i := range levelsPerBand + 1 {
+		t := float64(i) / levelsPerBand
+		limit := s.limit.at(l0 + t*(l1-l0))
+		if len(limit) < 3 {
 			continue
 		}
-		if b.formed || s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
-			continue
+		if ridges := s.plan.rings[b.to].ridges; len(ridges) > 0 { // asked for, too
+			limit, _ = creasedRing(limit, ridges)
 		}
-		lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])
-		l0, l1 := s.rings[b.from].level, s.rings[b.to].level
-		for i := range levelsPerBand + 1 {
-			t := float64(i) / levelsPerBand
-			limit := s.limit.at(l0 + t*(l1-l0))
-			if len(limit) < 3 {
-				continue
-			}
-			if ridges := s.plan.rings[b.to].ridges; len(ridges) > 0 { // asked for, too
-				limit, _ = creasedRing(limit, ridges)
-			}
-			for j := 0; j < len(lower); j += 4 {
-				most = fartherOut(limit, geom.Lerp(lower[j], upper[j], t), most)
-			}
+		for j := 0; j < len(lower); j += 4 {
+			most = fartherOut(limit, geom.Lerp(lower[j], upper[j], t), most)
 		}
 	}
 	return most

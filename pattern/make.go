@@ -179,6 +179,8 @@ type builder struct {
 	asked     float64                   // the least that clear asks for
 	dropped   []dropped                 // seams whose place drawn ones take
 	made      *assembly                 // the last one
+	counts    map[int]int               // panels of a band of the template, where there are more than it says
+	found     []report.Finding          // before the piece was raised
 }
 
 // pushes caps how often a piece is raised again, further out, because it was
@@ -192,6 +194,9 @@ const near = 0.99
 
 func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.prepare(); err != nil {
+		return nil, nil, err
+	}
+	if err := b.countPanels(); err != nil {
 		return nil, nil, err
 	}
 	if err := b.dropSeams(); err != nil {
@@ -217,7 +222,7 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 // raise builds the piece with its shell moved out by extra, and measures how
 // near it comes to the body.
 func (b *builder) raise(extra float64) (*Piece, error) {
-	b.findings = nil
+	b.findings = append([]report.Finding(nil), b.found...)
 	shape, err := b.shape(extra)
 	if err != nil {
 		return nil, err

@@ -44,6 +44,8 @@ type bandPlan struct {
 	formed   bool
 	pointed  bool // its upper end is the cap's point
 	seams    []float64
+	counted  counted // zero: they are listed
+	id       int     // number of the band in the template
 	panels   []string
 }
 
@@ -62,9 +64,14 @@ func (b *builder) plan() (plan, error) {
 		names[r.Name] = len(p.rings)
 		p.rings = append(p.rings, b.ring(&e, r))
 	}
-	for _, bd := range t.Bands {
+	for i, bd := range t.Bands {
 		if e.on(bd.When) {
-			p.bands = append(p.bands, e.band(bd, names))
+			band := e.band(bd, names)
+			band.id = i
+			if n := b.counts[i]; n > 0 {
+				band.seams = band.counted.seams(n, t.Mirror)
+			}
+			p.bands = append(p.bands, band)
 		}
 	}
 	p.lames = e.lames(t.Lames, names)
@@ -132,6 +139,10 @@ func (e *evaluator) num(f template.Formula) float64 {
 // mostSeams is how many seams a band may have round: more than any piece needs.
 const mostSeams = 60
 
+// mostCounted is how many panels a band may have round where its template
+// sets no most (common practice, no source: more are a chore to glue).
+const mostCounted = 24
+
 // whole is a count from 1 to most.
 func (e *evaluator) whole(f template.Formula, what string, most int) int {
 	v := math.Round(e.num(f))
@@ -192,9 +203,13 @@ func (e *evaluator) band(bd template.Band, names map[string]int) bandPlan {
 		out.seams = append(out.seams, e.num(a))
 	}
 	if bd.Seams.Count.Set() {
-		n, start := e.whole(bd.Seams.Count, "seams of "+out.name, mostSeams), e.num(bd.Seams.Start)
-		for i := range n {
-			out.seams = append(out.seams, start+2*math.Pi*float64(i)/float64(n))
+		out.counted = counted{count: e.whole(bd.Seams.Count, "seams of "+out.name, mostSeams), start: e.num(bd.Seams.Start)}
+		out.seams = out.counted.seams(out.counted.count, false)
+		if bd.Seams.Within.Set() {
+			out.counted.within = e.size(bd.Seams.Within, "deviation of "+out.name)
+		}
+		if out.counted.most = max(out.counted.count, mostCounted); bd.Seams.Most.Set() {
+			out.counted.most = e.whole(bd.Seams.Most, "seams of "+out.name+" at most", mostSeams)
 		}
 	}
 	return out

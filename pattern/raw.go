@@ -67,8 +67,12 @@ type cutter struct {
 	patches map[string]*flatten.Patch
 }
 
+func newCutter(s *shell, hinge func(kind string, angle float64) float64) *cutter {
+	return &cutter{shell: s, hinge: hinge, strips: map[[3]int]flatten.Strip{}, formed: map[int]formedPanel{}, patches: map[string]*flatten.Patch{}}
+}
+
 func (s *shell) cut(hinge func(kind string, angle float64) float64) (*cutter, error) {
-	c := &cutter{shell: s, hinge: hinge, strips: map[[3]int]flatten.Strip{}, formed: map[int]formedPanel{}, patches: map[string]*flatten.Patch{}}
+	c := newCutter(s, hinge)
 	if err := c.divide(); err != nil {
 		return nil, err
 	}

@@ -13,6 +13,15 @@ func (p *Piece) weigh(density float64) {
 	p.Weight = p.area() * p.Thickness * density / cubicMetre
 }
 
+// Count is how many panels the piece has when it is cut, of one of a pair.
+func (p *Piece) Count() int {
+	n := 0
+	for _, panel := range p.Panels {
+		n += panel.Copies
+	}
+	return n / max(p.Copies, 1)
+}
+
 // area is what the piece takes of foam, all copies, mm².
 func (p *Piece) area() float64 {
 	var sum float64

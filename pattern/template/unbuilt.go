@@ -15,9 +15,6 @@ var unbuilt = []struct {
 	{"base.ridge", func(_ *Template, s *Shape) int { return s.Base.lineOf("ridge") }},
 	{"cap.dome", func(_ *Template, s *Shape) int { return s.Cap.lineOf("dome") }},
 	{"base.dome", func(_ *Template, s *Shape) int { return s.Base.lineOf("dome") }},
-	{"seams.within", func(_ *Template, s *Shape) int {
-		return first(s.Bands, func(b Band) (bool, int) { return b.Seams.Within.Set(), b.Line })
-	}},
 	{"repeat", func(t *Template, _ *Shape) int {
 		if t.Repeat == nil {
 			return 0
