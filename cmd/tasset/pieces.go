@@ -43,6 +43,7 @@ func newPieces() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			l.AddHere(folderOf(cmd))
 			if drawing != "" {
 				return writeDrawing(cmd, l.Name, drawing, !untitled)
 			}
@@ -88,8 +89,19 @@ func sayPiece(w io.Writer, l costume.Listed) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	sayHere(w, l)
 	sayDrawable(w, l)
 	return nil
+}
+
+// sayHere tells what the folder's costume sets, and where.
+func sayHere(w io.Writer, l costume.Listed) {
+	for i, h := range l.Here {
+		if i == 0 || h.Piece != l.Here[i-1].Piece {
+			fmt.Fprintf(w, "\nSet here for the %s:\n", h.Piece)
+		}
+		fmt.Fprintf(w, "  %s: %s (%s)\n", h.Setting, h.Value, h.From)
+	}
 }
 
 // sayDrawable names what of a piece may be drawn on a photograph.

@@ -119,6 +119,7 @@ func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	if err != nil {
 		return r, err
 	}
+	r.Findings = append(r.Findings, f.lookNotes(orders)...)
 	progress("making the pieces", 2, stages)
 	set, findings, err := pattern.Make(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
 	if err != nil {

@@ -3,6 +3,7 @@ package costume
 import (
 	"fmt"
 
+	"tasset/internal/report"
 	"tasset/internal/units"
 	"tasset/pattern"
 )
@@ -19,6 +20,9 @@ type Costume struct {
 	Pictures []Laid    // over photographs of the wearer
 	Rulers   []Stretch // long rulers over them
 	Drawn    []Drawn   // curves on them
+
+	LookNotes []report.Finding // where a piece cannot follow the look of the whole costume
+	lookAt    []string         // the places of the look's lines
 }
 
 // Printer is what the maker measured on a printed check page: the sides of the
@@ -34,7 +38,7 @@ const square = 100.0 // mm
 // Thickest foam that anyone bends round a limb (common practice, no source).
 const thickest = 25.0 // mm
 
-var costumeKeys = []string{"format", "title", "units", "paper", "material", "printer", "settings", "pieces", "pictures", "rulers"}
+var costumeKeys = []string{"format", "title", "units", "paper", "material", "printer", lookKey, "pieces", "pictures", "rulers"}
 
 // ReadCostume reads costume.yaml. The catalogue says which pieces there are and
 // what can be set on them. The error tells everything that is wrong with the
@@ -62,8 +66,8 @@ func ReadCostume(file string, src []byte, catalogue *Catalogue) (*Costume, error
 		c.readPrinter(*v)
 	}
 	p := &pieceReader{catalogue: catalogue, costume: c}
-	if v := at["settings"]; v != nil {
-		p.common = v.entries("write settings with their values, such as \"ease: 12 mm\"")
+	if v := at[lookKey]; v != nil {
+		p.look = readLook(*v, c)
 	}
 	if v := at["pieces"]; v != nil {
 		p.read(*v)

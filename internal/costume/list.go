@@ -23,6 +23,15 @@ type Listed struct {
 	Settings []ListedSetting `json:"settings"`
 	Openings []string        `json:"openings"` // of the template, which drawn ones may take the place of
 	Edges    []string        `json:"edges"`    // that can be drawn
+	Here     []ListedHere    `json:"here"`     // what the folder's costume sets on its pieces of this kind
+}
+
+// ListedHere is one setting of a piece of the folder's costume.
+type ListedHere struct {
+	Piece   string `json:"piece"`
+	Setting string `json:"setting"`
+	Value   string `json:"value"`
+	From    string `json:"from"` // "costume.yaml:12", or of the look: "the look, costume.yaml:7"
 }
 
 // ListedSetting is a setting of a piece.
@@ -57,7 +66,7 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 	if err != nil {
 		return Listed{}, err
 	}
-	l := Listed{Name: t.Name, Title: t.Title, About: t.About, WornOn: string(t.Frame.Segment)}
+	l := Listed{Name: t.Name, Title: t.Title, About: t.About, WornOn: string(t.Frame.Segment), Here: []ListedHere{}}
 	for _, n := range t.Governs {
 		l.Governs = append(l.Governs, string(n))
 	}
@@ -72,6 +81,37 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 	}
 	l.Openings, l.Edges = openings(t), edges(t)
 	return l, nil
+}
+
+// AddHere adds what the costume of a folder sets on its pieces of a kind, and where.
+// A folder without a costume, or with one that cannot be read, has none.
+func (l *Listed) AddHere(dir string) {
+	src, err := readFile(dir, CostumeFile)
+	if err != nil {
+		return
+	}
+	c, err := ReadCostume(CostumeFile, src, catalogueOf(dir))
+	if err != nil {
+		return
+	}
+	for _, o := range c.Orders {
+		if o.Template != l.Name {
+			continue
+		}
+		for _, s := range l.Settings {
+			if v, ok := o.Settings[s.Name]; ok {
+				l.Here = append(l.Here, ListedHere{o.Name, s.Name, v.Typed, c.from(o.Places[s.Name])})
+			}
+		}
+	}
+}
+
+// from names a place in costume.yaml, and tells whether it is of the look.
+func (c *Costume) from(place string) string {
+	if contains(c.lookAt, place) {
+		return "the look, " + place
+	}
+	return place
 }
 
 // openings are the names of a template's openings, each once.

@@ -17,16 +17,15 @@ import (
 type pieceReader struct {
 	catalogue *Catalogue
 	costume   *Costume
-	common    []value // settings for every piece that has them
+	look      []*wish // what holds for every piece that has such a setting
 }
 
 var pieceKeys = []string{"piece", "name", "side", "settings", "adjust", "thickness", "traced", "mock-up", "drawn"}
 
 func (p *pieceReader) read(v value) {
-	used := make([]bool, len(p.common))
 	names := map[string]string{}
 	for _, item := range v.items("write a list of pieces, such as \"- piece: vambrace\"") {
-		o, ok := p.order(item, used)
+		o, ok := p.order(item)
 		if !ok {
 			continue
 		}
@@ -36,11 +35,7 @@ func (p *pieceReader) read(v value) {
 		names[o.Name] = item.where()
 		p.costume.Orders = append(p.costume.Orders, o)
 	}
-	for i, s := range p.common {
-		if !used[i] && len(p.costume.Orders) > 0 {
-			s.r.fail(s.line, "found the setting %q, which none of the pieces has%s", s.key, p.perhaps(s.key))
-		}
-	}
+	p.unworn()
 }
 
 // perhaps suggests a setting that one of the pieces has.
@@ -58,7 +53,7 @@ func (p *pieceReader) perhaps(key string) string {
 }
 
 // order reads one piece.
-func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
+func (p *pieceReader) order(v value) (pattern.Order, bool) {
 	at := v.r.keyed(v, pieceKeys)
 	t := p.template(v, at["piece"])
 	if t == nil {
@@ -83,7 +78,6 @@ func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
 	if e := at["drawn"]; e != nil {
 		p.costume.Drawn = append(p.costume.Drawn, readDrawn(*e, o.Name)...)
 	}
-	p.commonSettings(&o, t, used)
 	if e := at["settings"]; e != nil {
 		for _, s := range e.entries("write settings with their values, such as \"ease: 12 mm\"") {
 			p.setting(&o, t, s)
@@ -94,6 +88,7 @@ func (p *pieceReader) order(v value, used []bool) (pattern.Order, bool) {
 			p.adjust(&o, t, a)
 		}
 	}
+	p.dress(&o, t)
 	return o, true
 }
 
@@ -145,16 +140,6 @@ func onLimb(t *template.Template) bool {
 	return false
 }
 
-// commonSettings takes over what is set for the whole costume.
-func (p *pieceReader) commonSettings(o *pattern.Order, t *template.Template, used []bool) {
-	for i, s := range p.common {
-		if contains(settingNames(t), s.key) {
-			used[i] = true
-			p.setting(o, t, s)
-		}
-	}
-}
-
 func settingNames(t *template.Template) []string {
 	var names []string
 	for _, s := range t.Settings {
@@ -165,33 +150,43 @@ func settingNames(t *template.Template) []string {
 
 // setting reads one setting and checks it against its range.
 func (p *pieceReader) setting(o *pattern.Order, t *template.Template, v value) {
-	for _, s := range t.Settings {
-		if s.Name == v.key {
-			before := len(v.r.errs)
-			o.Settings[s.Name] = pattern.Value{Number: p.inRange(v, s), Percent: s.Unit == "percent", Typed: v.typed()}
-			o.Places[s.Name] = v.where()
-			if len(v.r.errs) > before {
-				delete(o.Settings, s.Name)
-			}
+	s, ok := settingOf(t, v.key)
+	if !ok {
+		known := settingNames(t)
+		sort.Strings(known)
+		if k := report.Nearest(v.key, known); k != "" {
+			v.r.fail(v.line, "found the setting %q, which the %s does not have; did you mean %q?", v.key, t.Name, k)
 			return
 		}
-	}
-	known := settingNames(t)
-	sort.Strings(known)
-	if k := report.Nearest(v.key, known); k != "" {
-		v.r.fail(v.line, "found the setting %q, which the %s does not have; did you mean %q?", v.key, t.Name, k)
+		v.r.fail(v.line, "found the setting %q, which the %s does not have; it has %s", v.key, t.Name, strings.Join(known, ", "))
 		return
 	}
-	v.r.fail(v.line, "found the setting %q, which the %s does not have; it has %s", v.key, t.Name, strings.Join(known, ", "))
+	before := len(v.r.errs)
+	n := p.inRange(v, s)
+	o.Places[s.Name] = v.where()
+	if len(v.r.errs) == before {
+		o.Settings[s.Name] = pattern.Value{Number: n, Percent: s.Unit == "percent", Typed: v.typed()}
+	}
 }
 
 // inRange reads a setting's value in its own unit.
 func (p *pieceReader) inRange(v value, s template.Setting) float64 {
+	if s.Unit == "choice" {
+		return float64(v.among(s.Choices))
+	}
+	before := len(v.r.errs)
+	n := p.number(v, s)
+	if len(v.r.errs) == before && !inReach(s, n) {
+		v.fail("found %s; write from %s to %s", v.text(), ShowSetting(s, s.Min), ShowSetting(s, s.Max))
+	}
+	return n
+}
+
+// number reads a value in a setting's unit.
+func (p *pieceReader) number(v value, s template.Setting) float64 {
 	before := len(v.r.errs)
 	var n float64
 	switch s.Unit {
-	case "choice":
-		return float64(v.among(s.Choices))
 	case "mm":
 		n = v.length(p.costume.Units)
 	case "deg":
@@ -201,12 +196,7 @@ func (p *pieceReader) inRange(v value, s template.Setting) float64 {
 	default:
 		n = v.parsed(units.ParseNumber)
 	}
-	if len(v.r.errs) > before {
-		return n
-	}
-	if n < s.Min-units.Rad(1e-6) || n > s.Max+units.Rad(1e-6) {
-		v.fail("found %s; write from %s to %s", v.text(), ShowSetting(s, s.Min), ShowSetting(s, s.Max))
-	} else if s.Unit == "count" && n != float64(int(n)) {
+	if len(v.r.errs) == before && s.Unit == "count" && n != float64(int(n)) {
 		v.fail("found %s; write a whole number", v.text())
 	}
 	return n
