@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"slices"
 	"sync"
 
 	"tasset/body"
@@ -105,7 +106,7 @@ func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []rep
 		return nil, nil, err
 	}
 	sides := []body.Side{body.Both}
-	if limb(t.Frame.Segment) {
+	if t.Frame.Paired() {
 		sides = sidesOf(o, t, form)
 	}
 	var pieces []Piece
@@ -213,7 +214,7 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	}
 	p.PushedOut += extra
 	b.judge(p)
-	if b.side == body.Right {
+	if b.stand.mirrored {
 		p.reflect()
 	}
 	return p, b.findings, nil
@@ -247,7 +248,11 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts, err := cut.trimAll(append(shape.cuts, drawn...))
+	rims, err := b.rims(shape, cut.panels)
+	if err != nil {
+		return nil, err
+	}
+	parts, err := cut.trimAll(slices.Concat(shape.cuts, rims, drawn))
 	if err != nil {
 		return nil, err
 	}
@@ -276,7 +281,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, Asked: b.asked, Units: b.order.Units}
 	p.Notes = drawnOn(b.order.Drawn)
 	idle := b.idle()
 	for _, s := range t.Settings {

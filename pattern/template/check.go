@@ -27,6 +27,7 @@ func check(f *fileTemplate, c *faults, name string) *Template {
 		c.at(f.Code.at, "write one or two capital letters", "the code is %q", short(f.Code.s))
 	}
 	k.shapes(t)
+	t.Rims = k.rims()
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
 	t.Flats, t.Layers, t.Pads = k.flats(), k.layers(), k.pads()
 	t.Later = t.listUnbuilt()

@@ -27,6 +27,7 @@ type fileTemplate struct {
 	Draw       text               `yaml:"draw" jsonschema:"enum=down" jsonschema_description:"down: the piece is drawn on from above, so each level also goes round what lies above it."`
 	Mirror     yesNo              `yaml:"mirror" jsonschema_description:"The piece is its own mirror image about its frame's mid-plane."`
 	Layouts    named[fileShape]   `yaml:"layouts" jsonschema_description:"Several ways to build the piece; each holds the keys from frame to folds. The setting layout chooses."`
+	Rims       []fileRim          `yaml:"rims" jsonschema_description:"Curves round the piece along which its lower or its upper end is cut off."`
 	Openings   []fileOpening      `yaml:"openings" jsonschema_description:"Curves and holes cut out of the shell."`
 	Fastenings []fileFastening    `yaml:"fastenings" jsonschema_description:"How the piece is held together and on."`
 	Marks      []fileMark         `yaml:"marks" jsonschema_description:"Notes to the maker at places on the shell."`

@@ -48,6 +48,9 @@ func schemaOf(t reflect.Type) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Description: "A condition, such as holes > 0."}
 	case reflect.TypeFor[yesNo]():
 		return &jsonschema.Schema{Type: "boolean"}
+	case reflect.TypeFor[fileBearing]():
+		two := uint64(2)
+		return &jsonschema.Schema{Type: "array", Items: formulaSchema(""), MinItems: &two, MaxItems: &two}
 	case reflect.TypeFor[filePoint]():
 		two, three := uint64(2), uint64(3)
 		return &jsonschema.Schema{Type: "array", Items: formulaSchema(""), MinItems: &two, MaxItems: &three}

@@ -1,0 +1,127 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/geom"
+	"tasset/internal/units"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/interp"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// rimStepAngle (detail): the places at which a rim's curve is put on the piece.
+const rimStepAngle = 2 * math.Pi / 180
+
+// rims are what lies beyond the curves along which the template cuts off the
+// ends of the piece.
+func (b *builder) rims(shape *shape, panels []rawPanel) ([]cutout, error) {
+	e := evaluator{env: b.env}
+	var out []cutout
+	var w *walls
+	for _, r := range b.template.Rims {
+		if b.redrawn(r.Name) || !e.on(r.When) {
+			continue
+		}
+		if w == nil {
+			w = newWalls(panels)
+		}
+		level, err := e.rimCurve(r)
+		if err != nil {
+			return nil, err
+		}
+		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within()}}
+		for a := -math.Pi; a < math.Pi-rimStepAngle/2; a += rimStepAngle {
+			path.at = append(path.at, shape.shells[0].bearing(w, path.eye, a, level(a)))
+		}
+		out = append(out, *path.cutout(r.Name, r.Side == "lower"))
+	}
+	return out, e.err
+}
+
+// rimCurve is the level of a rim by the angle, which runs on from the last point
+// to the first.
+func (e *evaluator) rimCurve(r template.Rim) (func(angle float64) float64, error) {
+	var angles, levels []float64
+	for _, p := range r.Points {
+		angles, levels = append(angles, e.num(p.Angle)), append(levels, e.num(p.Level))
+	}
+	if r.Mirror {
+		angles, levels = withImages(angles, levels)
+	}
+	n := len(angles)
+	for i := range angles {
+		next := angles[(i+1)%n]
+		if i == n-1 {
+			next += 2 * math.Pi
+		}
+		if e.err == nil && next-angles[i] < sameAngle {
+			return nil, fmt.Errorf("rim %q goes from %.1f° to %.1f°; its angles must grow from point to point, through less than a whole turn", r.Name, units.Deg(angles[i]), units.Deg(next))
+		}
+	}
+	if e.err != nil {
+		return nil, e.err
+	}
+	// A turn before and a turn behind, so that the curve closes smoothly.
+	var x, y []float64
+	for turn := -1; turn <= 1; turn++ {
+		for i := range angles {
+			x, y = append(x, angles[i]+2*math.Pi*float64(turn)), append(y, levels[i])
+		}
+	}
+	var curve interp.FittablePredictor = &interp.PiecewiseLinear{}
+	if r.Smooth {
+		curve = &interp.FritschButland{} // does not swing past its points
+	}
+	if err := curve.Fit(x, y); err != nil {
+		return nil, fmt.Errorf("rim %q: %w", r.Name, err)
+	}
+	return func(a float64) float64 { return curve.Predict(angles[0] + turn(a-angles[0])) }, nil
+}
+
+// withImages adds the mirror images of places from 0 to 180 degrees.
+func withImages(angles, levels []float64) (a, l []float64) {
+	for i := len(angles) - 1; i >= 0; i-- {
+		if angles[i] > sameAngle && angles[i] < math.Pi-sameAngle {
+			a, l = append(a, -angles[i]), append(l, levels[i])
+		}
+	}
+	return append(a, angles...), append(l, levels...)
+}
+
+// within is a place in the shell that all of it is seen from.
+func (s *shell) within() r3.Vec {
+	low, high := s.rings[0].level, s.rings[len(s.rings)-1].level
+	level := (low + high) / 2
+	ring := s.line(s.rings[len(s.rings)/2])
+	if s.limit != nil {
+		if at := s.limit.at(level); len(at) >= 3 {
+			ring = at
+		}
+	}
+	return shellVec(geom.Centroid(ring), level)
+}
+
+// bearing is a place of a rim's curve on the piece. Past the piece's own rim it
+// stands as far out as the piece does there, or as the body does.
+func (s *shell) bearing(w *walls, e eye, angle, level float64) bearing {
+	low, high := s.rings[0].level, s.rings[len(s.rings)-1].level
+	const inside = 0.01 // mm from the rim, where a ray meets the piece for certain
+	on := min(max(level, low+inside), high-inside)
+	if out, ok := w.out(e, angle, on); ok {
+		return bearing{angle, level, out}
+	}
+	if s.limit != nil {
+		if ring := s.limit.at(on); len(ring) >= 3 {
+			p, _ := rayMeets(ring, ringVec(e.at), angle, 0)
+			return bearing{angle, level, geom.Dist(p, ringVec(e.at))}
+		}
+	}
+	var farthest float64 // of a drawn ring, beside it
+	for _, p := range s.line(s.rings[len(s.rings)/2]) {
+		farthest = max(farthest, geom.Dist(p, ringVec(e.at)))
+	}
+	return bearing{angle, level, farthest}
+}
