@@ -17,8 +17,10 @@ const lookKey = "look"
 type wish struct {
 	value
 	thickness float64 // mm; of the key "thickness" only
-	used      bool
-	broken    bool // it cannot be read, and that is told already
+	used      bool     // a piece has such a setting
+	granted   bool     // a piece can be so
+	broken    bool     // it cannot be read, and that is told already
+	choices   []string // of the pieces that chose otherwise
 }
 
 func readLook(v value, c *Costume) []*wish {
@@ -64,6 +66,7 @@ func (p *pieceReader) grant(o *pattern.Order, t *template.Template, s template.S
 	var n float64
 	if s.Unit == "choice" {
 		if n = choiceOf(s, w.text()); n < 0 {
+			w.choices = append(w.choices, s.Choices...)
 			p.note(o, w, "has no %s %q, which the look asks for; it keeps its own", s.Name, w.text())
 			return
 		}
@@ -74,6 +77,7 @@ func (p *pieceReader) grant(o *pattern.Order, t *template.Template, s template.S
 		w.broken = true
 		return
 	}
+	w.granted = true
 	v := pattern.Value{Number: min(max(n, s.Min), s.Max), Percent: s.Unit == "percent", Typed: w.typed()}
 	if s.Unit == "choice" {
 		v.Number = n
@@ -90,11 +94,14 @@ func (p *pieceReader) note(o *pattern.Order, w *wish, format string, args ...any
 		Perhaps: "Write the piece's own " + w.key + " under its \"settings\" if another suits it better."})
 }
 
-// unworn tells of the lines of the look that no piece has.
+// unworn tells of the lines of the look that no piece can follow.
 func (p *pieceReader) unworn() {
 	for _, w := range p.look {
-		if !w.used && len(p.costume.Orders) > 0 {
+		switch {
+		case !w.used && len(p.costume.Orders) > 0:
 			w.r.fail(w.line, "found %q in the look, and none of the pieces has a setting of that name%s", w.key, p.perhaps(w.key))
+		case len(w.choices) > 0 && !w.granted:
+			w.among(w.choices)
 		}
 	}
 }
