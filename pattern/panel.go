@@ -32,6 +32,7 @@ type Piece struct {
 	Joint     string       // that it floats over, on its own strap: it turns by half of what the joint does; "" if it moves with Segment
 	Through   float64      // rad that its run of lames bends as a whole; 0 if it has none
 	Mirror    bool         // it is its own mirror image about x = 0 of its frame
+	With      []string     // templates of the pieces that it lies over, is fastened to or follows
 	Side      body.Side
 	Copies    int        // 2 when a mirrored pair is made of one set of templates
 	Thickness float64    // of its foam

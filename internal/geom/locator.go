@@ -41,6 +41,9 @@ func (l *Locator) Distance(p r3.Vec) (d float64, nearest r3.Vec) {
 	return d, nearest
 }
 
+// Mesh is the mesh that it was made of, which must not be changed.
+func (l *Locator) Mesh() Mesh { return l.m }
+
 // Away is how far p is outside a box round the mesh, 0 inside it: no more than
 // its Distance.
 func (l *Locator) Away(p r3.Vec) float64 {

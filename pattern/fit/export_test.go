@@ -24,7 +24,13 @@ func Bent(moving, still *pattern.Piece, axis r3.Vec, share, full float64) (angle
 }
 
 // Clashes are the findings on pieces that are in each other at rest.
-func Clashes(set *pattern.Set) []report.Finding { return clashes(set) }
+func Clashes(set *pattern.Set) []report.Finding {
+	var out []report.Finding
+	for _, c := range clashes(set) {
+		out = append(out, c.finding())
+	}
+	return out
+}
 
 // LamesTurn is how far each lame of a piece turns, in order from below, when a
 // left joint has by angle.

@@ -22,22 +22,24 @@ import (
 
 // Check gives what a maker should know about wearing the pieces of a set.
 func Check(set *pattern.Set, form *body.Form) []report.Finding {
-	found := make([][]report.Finding, len(set.Pieces)+2)
+	found := make([][]report.Finding, len(set.Pieces)+3)
+	own := found[:len(set.Pieces)]
+	atRest, onHead, moved := &found[len(own)], &found[len(own)+1], &found[len(own)+2]
 	var all sync.WaitGroup
 	for i := range set.Pieces {
-		all.Go(func() { found[i] = alone(&set.Pieces[i], form) })
+		all.Go(func() { own[i] = putOn(&set.Pieces[i], form) })
 	}
-	all.Go(func() { found[len(set.Pieces)] = clashes(set) })
-	all.Go(func() { found[len(set.Pieces)+1] = moves(set, form) })
+	all.Go(func() {
+		met := clashes(set)
+		for _, c := range met {
+			*atRest = append(*atRest, c.finding())
+		}
+		for _, h := range headwearOf(set, met) {
+			*onHead = append(*onHead, sight(h, form)...)
+			*onHead = append(*onHead, breath(h, form)...)
+		}
+	})
+	all.Go(func() { *moved = moves(set, form) })
 	all.Wait()
 	return slices.Concat(found...)
-}
-
-// alone checks a piece by itself.
-func alone(p *pattern.Piece, form *body.Form) []report.Finding {
-	out := putOn(p, form)
-	if p.Segment == body.Head {
-		out = append(out, sight(p, form)...)
-	}
-	return out
 }

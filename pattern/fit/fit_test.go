@@ -141,7 +141,7 @@ func TestSightOf_slit(t *testing.T) {
 	piece := &pattern.Piece{Name: "slit", Copies: 1, K: 0.5, Frame: part.Frame, Segment: body.Head,
 		Panels: []pattern.Panel{wall(y+w/2, y+900), wall(y-900, y-w/2)}}
 	want := 2 * math.Atan(w/2/e) * 180 / math.Pi
-	got := fit.SightOf(piece, form)
+	got := fit.SightOf([]*pattern.Piece{piece}, form)
 	if math.Abs(float64(got.High)-want) > 1.5 {
 		t.Errorf("%d° high, want %.1f°; the eyes are at %v and %v", got.High, want, left, right)
 	}

@@ -31,12 +31,39 @@ func putOn(p *pattern.Piece, form *body.Form) []report.Finding {
 	return nil
 }
 
+// opens tells whether the piece has a gap, or does not go all round.
 func opens(p *pattern.Piece) bool {
+	if !goesRound(p) {
+		return true
+	}
 	for _, panel := range p.Panels {
 		for _, e := range panel.Edges {
 			if e.Gap || e.Kind == pattern.Closure {
 				return true
 			}
+		}
+	}
+	return false
+}
+
+// goesRound tells whether a piece covers the whole turn about the axis of its
+// frame anywhere: no gap seen from there is wider than a sixth of the turn.
+func goesRound(p *pattern.Piece) bool {
+	foam := inside(p)
+	low, high := levels(foam)
+	for _, share := range []float64{0.1, 0.3, 0.5, 0.7, 0.9} {
+		var angles []float64
+		for _, q := range crossings(foam, low+share*(high-low)) {
+			angles = append(angles, math.Atan2(q.Y, q.X))
+		}
+		slices.Sort(angles)
+		widest := 0.0
+		for i, a := range angles {
+			next := angles[(i+1)%len(angles)]
+			widest = max(widest, math.Mod(next-a+4*math.Pi, 2*math.Pi))
+		}
+		if len(angles) > 2 && widest < math.Pi/3 {
+			return true
 		}
 	}
 	return false

@@ -20,9 +20,8 @@ type clash struct {
 	cross bool // one passes through the other
 }
 
-// clashes finds the pieces that cannot be worn together, because the foam of one
-// is where the foam of the other is. One finding for each two.
-func clashes(set *pattern.Set) []report.Finding {
+// clashes finds the pieces whose foam is in the same place: one of each two.
+func clashes(set *pattern.Set) []clash {
 	parts := suit(set)
 	var found []clash
 	told := map[[2]*pattern.Piece]bool{}
@@ -38,11 +37,7 @@ func clashes(set *pattern.Set) []report.Finding {
 			}
 		}
 	}
-	var out []report.Finding
-	for _, c := range found {
-		out = append(out, c.finding())
-	}
-	return out
+	return found
 }
 
 // clashOf finds the triangles of one surface that pass through the other, and the
@@ -124,7 +119,11 @@ func (c *clash) finding() report.Finding {
 	if c.high.Y-c.low.Y > apart {
 		where = fmt.Sprintf("between about %s and %s over the floor", units.Format(c.low.Y, p.Units), units.Format(c.high.Y, p.Units))
 	}
-	return report.Finding{Level: report.Doubt, Subject: p.Name,
+	f := report.Finding{Level: report.Doubt, Subject: p.Name,
 		Said:    fmt.Sprintf("it %s %s %s, before anything moves.", how, other, where),
 		Perhaps: "Let the one that lies outside stand off further there, by its ease or its gap, or end one of them before the other begins."}
+	if c.alternative() {
+		f.Level, f.Perhaps = report.Note, "Wear one or the other: they are judged apart."
+	}
+	return f
 }

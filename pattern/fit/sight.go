@@ -22,24 +22,23 @@ const (
 	downward = 75
 )
 
-// Sight is what the wearer sees out of a piece, in whole degrees.
+// Sight is what the wearer sees out of pieces, in whole degrees.
 type Sight struct {
 	Wide int // with either eye, level
 	High int // straight ahead, with either eye
 }
 
-// SightOf looks out of a head piece from the wearer's pupils.
-func SightOf(p *pattern.Piece, form *body.Form) Sight {
-	walls := both(p)
-	locator := geom.NewLocator(walls)
-	var eyes []r3.Vec
-	for _, e := range form.Eyes() {
-		eyes = append(eyes, p.Frame.Local(e))
+// SightOf looks from the wearer's pupils out of what is worn on the head
+// together: a visor over a helmet hides what either hides.
+func SightOf(pieces []*pattern.Piece, form *body.Form) Sight {
+	head, ok := form.Part(body.Head, body.Both)
+	if !ok {
+		return Sight{}
 	}
+	locator := geom.NewLocator(walls(pieces))
+	eyes := form.Eyes()
 	sees := func(yaw, pitch float64) bool {
-		sy, cy := math.Sincos(units.Rad(yaw))
-		sp, cp := math.Sincos(units.Rad(pitch))
-		d := r3.Vec{X: sy * cp, Y: sp, Z: cy * cp}
+		d := head.Frame.Dir(looking(yaw, pitch))
 		for _, e := range eyes {
 			if _, _, hit := locator.Hit(e, d); !hit {
 				return true
@@ -61,19 +60,42 @@ func SightOf(p *pattern.Piece, form *body.Form) Sight {
 	return s
 }
 
-// both are the inner and the outer face: a thick edge hides more than a line.
-func both(p *pattern.Piece) geom.Mesh {
-	out := faces(p, -p.K*p.Thickness, (*pattern.Panel).Trimmed)
-	out.Append(faces(p, (1-p.K)*p.Thickness, (*pattern.Panel).Trimmed))
+// looking is the direction so many degrees to the left and up, on the head.
+func looking(yaw, pitch float64) r3.Vec {
+	sy, cy := math.Sincos(units.Rad(yaw))
+	sp, cp := math.Sincos(units.Rad(pitch))
+	return r3.Vec{X: sy * cp, Y: sp, Z: cy * cp}
+}
+
+// walls are the inner and the outer faces of pieces in body axes: a thick edge
+// hides more than a line.
+func walls(pieces []*pattern.Piece) geom.Mesh {
+	var out geom.Mesh
+	for _, p := range pieces {
+		for _, d := range []float64{-p.K * p.Thickness, (1 - p.K) * p.Thickness} {
+			out.Append(placed(p, faces(p, d, (*pattern.Panel).Trimmed)))
+		}
+	}
 	return out
+}
+
+// placed is a mesh in piece axes brought into body axes.
+func placed(p *pattern.Piece, m geom.Mesh) geom.Mesh {
+	for i, v := range m.V {
+		m.V[i] = p.Frame.Point(v)
+	}
+	return m
 }
 
 // sight grades what can be seen. The grades are ours, from walking trials: a
 // width from 75° up and a height from 48° up did not slow people down, 30° and
 // 18° clearly did (Percept. Mot. Skills 2008, 107, 811-826).
-func sight(p *pattern.Piece, form *body.Form) []report.Finding {
-	s := SightOf(p, form)
-	f := report.Finding{Level: report.Note, Subject: p.Name, Said: fmt.Sprintf("the wearer sees about %d° wide and %d° high out of it, with still eyes.", s.Wide, s.High)}
+func sight(worn headwear, form *body.Form) []report.Finding {
+	s := SightOf(worn, form)
+	if s.Wide == 2*sideways && s.High == upward+downward {
+		return nil
+	}
+	f := report.Finding{Level: report.Note, Subject: worn[0].Name, Said: fmt.Sprintf("the wearer sees about %d° wide and %d° high out of it%s, with still eyes.", s.Wide, s.High, worn.others())}
 	switch {
 	case s.Wide == 0 && s.High == 0:
 		f.Level = report.Problem

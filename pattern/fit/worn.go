@@ -32,7 +32,7 @@ func suit(set *pattern.Set) []*worn {
 	var out []*worn
 	for i := range set.Pieces {
 		p := &set.Pieces[i]
-		if p.Flat || p.Segment == "" && p.Joint == "" || p.Segment == body.Hand && held(p) {
+		if p.Flat || p.Segment == "" && p.Joint == "" || p.Segment == body.Hand && p.Free {
 			continue
 		}
 		sides := []body.Side{p.Side}
@@ -45,9 +45,6 @@ func suit(set *pattern.Set) []*worn {
 	}
 	return out
 }
-
-// held tells whether a piece goes round no part of the body.
-func held(p *pattern.Piece) bool { return math.IsInf(p.Clearance, 1) }
 
 // rigidParts are the piece, or what of it is rigid and each of its lames.
 func rigidParts(p *pattern.Piece, side body.Side, mirror bool) []*worn {
