@@ -28,7 +28,8 @@ func (s *shell) bandStandsOff(b *band, most float64) float64 {
 		}
 		return most
 	}
-	if b.formed || s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
+	if b.formed || s.plan.rings[b.from].scaled != nil || s.plan.rings[b.to].scaled != nil ||
+		s.plan.rings[b.from].drawnFlat() || s.plan.rings[b.to].drawnFlat() {
 		return most
 	}
 	lower, upper := s.line(s.rings[b.from]), s.line(s.rings[b.to])

@@ -226,6 +226,9 @@ func (s *shell) panelArcs(b band) [][]int {
 // at the keys, which tell how long the columns are.
 func (s *shell) surfaceOf(i int) (func(t float64, rough bool) (row, error), error) {
 	b := s.bands[i]
+	if s.plan.rings[b.from].scaled != nil || s.plan.rings[b.to].scaled != nil {
+		return s.domeRows(i), nil
+	}
 	if s.drawnRing(b.from) || s.drawnRing(b.to) || b.pointed && s.plan.apex != nil {
 		return s.between(i), nil
 	}

@@ -13,7 +13,8 @@ import (
 type plan struct {
 	rings  []ringPlan
 	bands  []bandPlan
-	capped string   // "", "point" or "plate" at the last ring
+	capped string   // "", "point", "dome" or "plate" at the last ring
+	domes  [2]*dome // at the last and the first ring; nil: none
 	apex   *float64 // level of the point; nil: where the limit ends
 	base   bool     // a plate at the first ring as well
 	gap    *gapPlan
@@ -34,6 +35,7 @@ type ringPlan struct {
 	section float64 // level at which the body's section is taken
 	ridges  []ridge
 	corners []float64
+	scaled  *scaled // nil: it is no ring of a dome
 	drawn   *figure // nil: it takes the body's outline
 }
 
@@ -226,8 +228,9 @@ func (e *evaluator) ends(t *template.Template, p *plan) {
 			p.names[0] = t.Cap.Name
 		}
 	}
+	p.domes = [2]*dome{e.dome(t.Cap), e.dome(t.Base)}
 	if t.Base != nil && e.on(t.Base.When) {
-		p.base = t.Base.Kind == "plate"
+		p.base = t.Base.Kind == "plate" || t.Base.Kind == "dome"
 		if t.Base.Name != "" {
 			p.names[1] = t.Base.Name
 		}
@@ -289,7 +292,8 @@ func (p *plan) turnAcross() {
 	for i := 0; i < len(p.bands)/2; i++ {
 		p.bands[i], p.bands[len(p.bands)-1-i] = p.bands[len(p.bands)-1-i], p.bands[i]
 	}
-	top := p.capped == "plate"
+	top := p.capped == "plate" || p.capped == "dome"
+	p.domes[0], p.domes[1] = p.domes[1].turned(), p.domes[0].turned()
 	p.capped = ""
 	if p.base {
 		p.capped = "plate"
@@ -302,7 +306,7 @@ func (p *plan) turnAcross() {
 }
 
 func (p *plan) check() error {
-	if len(p.rings) < 2 && p.capped != "point" {
+	if len(p.rings) < 2 && p.capped != "point" && p.capped != "dome" {
 		return fmt.Errorf("a shell needs two rings, and %d are left with these settings", len(p.rings))
 	}
 	if len(p.bands) == 0 && p.lames == nil {

@@ -50,7 +50,11 @@ func (b *builder) shape(extra float64) (*shape, error) {
 			top := &p.rings[len(p.rings)-1]
 			top.level = max(top.level, lim.high)
 		}
-		s, err := newShell(p, lim)
+		domed, err := p.domed(lim.low, lim.high)
+		if err != nil {
+			return nil, err
+		}
+		s, err := newShell(domed, lim)
 		if err != nil {
 			return nil, err
 		}

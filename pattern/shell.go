@@ -91,10 +91,19 @@ func (s *shell) drawRings() error {
 	points := make([][]r2.Vec, len(s.plan.rings))
 	for i, r := range s.plan.rings {
 		var err error
+		if r.scaled != nil {
+			s.rings = append(s.rings, ring{level: r.level, arcs: make([][]r2.Vec, s.arcs())})
+			continue // drawn from its foot below
+		}
 		if outlines[i], points[i], err = s.outline(r, s.facingOf(i)); err != nil {
 			return fmt.Errorf("ring %q: %w", r.name, err)
 		}
 		s.rings = append(s.rings, ring{level: r.level, arcs: make([][]r2.Vec, s.arcs())})
+	}
+	for i, r := range s.plan.rings {
+		if d := r.scaled; d != nil {
+			outlines[i], points[i] = d.smaller(outlines[d.of], points[d.of], s.plan.mirror)
+		}
 	}
 	for a := range s.arcs() {
 		b := (a + 1) % len(s.keys)

@@ -15,7 +15,7 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 	fsys := os.DirFS("../../docs/hard-pieces")
 	notBuilt := map[string]string{
 		"t-face-helmet": "",
-		"pauldron":      "cap.dome frame.joint layers",
+		"pauldron":      "frame.joint layers",
 		"couter":        "flats frame.joint",
 		"breastplate":   "layers",
 		"sabaton":       "base.ridge",

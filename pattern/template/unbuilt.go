@@ -13,8 +13,6 @@ var unbuilt = []struct {
 	{"frame.spine", func(_ *Template, s *Shape) int { return s.Frame.Line * min(len(s.Frame.Spine), 1) }},
 	{"cap.ridge", func(_ *Template, s *Shape) int { return s.Cap.lineOf("ridge") }},
 	{"base.ridge", func(_ *Template, s *Shape) int { return s.Base.lineOf("ridge") }},
-	{"cap.dome", func(_ *Template, s *Shape) int { return s.Cap.lineOf("dome") }},
-	{"base.dome", func(_ *Template, s *Shape) int { return s.Base.lineOf("dome") }},
 	{"repeat", func(t *Template, _ *Shape) int {
 		if t.Repeat == nil {
 			return 0
