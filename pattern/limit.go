@@ -22,8 +22,9 @@ type limit struct {
 	mesh   geom.Mesh // shell axes
 	low    float64   // lowest and highest level that mesh reaches
 	high   float64
-	reach  [][]float64 // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
-	mirror bool        // make each ring its own mirror image
+	reach  [][]float64   // how far all above high - i·drawStep reaches, by direction; nil if the piece is not drawn on
+	mirror bool          // make each ring its own mirror image
+	beyond *geom.Locator // the body that the axis points out of: rings are not taken from it, but lie beyond it
 	slices map[float64][]r2.Vec
 	rows   [][]int  // triangles that reach into each row of levels from low on
 	pts    []r2.Vec // room for those of one ring

@@ -186,8 +186,8 @@ type builder struct {
 
 // pushes caps how often a piece is raised again, further out, because it was
 // measured to come too near: at a sharp nose or ear the moved surface falls a
-// little short of its distance.
-const pushes = 3
+// little short of its distance, and round a bent joint more so.
+const pushes = 6
 
 // near is the share of the distance asked for that a piece is raised again to
 // reach, a little above the share that it is held to.

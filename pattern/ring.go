@@ -62,7 +62,10 @@ type ridge struct{ angle, rise float64 }
 // creasedRing pulls a ring out to ridges that stand rise outside it, with
 // straight flanks from each ridge to the ring.
 func creasedRing(round []r2.Vec, ridges []ridge) (ring, tips []r2.Vec) {
-	centre := geom.Centroid(round)
+	return creasedAbout(geom.Centroid(round), round, ridges)
+}
+
+func creasedAbout(centre r2.Vec, round []r2.Vec, ridges []ridge) (ring, tips []r2.Vec) {
 	pts := append([]r2.Vec(nil), round...)
 	for _, c := range ridges {
 		p, _ := rayMeets(round, centre, c.angle, 0)

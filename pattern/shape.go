@@ -31,6 +31,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	neutral := b.k*b.thickness + extra
 	p.moveOut(neutral)
+	p.aboutAxis = b.stand.beside
 	upright := b.template.Frame.Axis != "across"
 	around := func(lift func(level float64) float64) *limit {
 		return b.limit(&p, func(n, at r3.Vec) float64 {
@@ -97,6 +98,9 @@ func levelOf(at r3.Vec, upright bool) float64 {
 // limit is what a shell goes round that keeps an outset from the body.
 func (b *builder) limit(p *plan, outset func(n, at r3.Vec) float64) *limit {
 	lim := newLimit(b.stand.around, outset, b.template.Mirror)
+	if b.stand.out {
+		return lim.pointedOut()
+	}
 	upright := b.template.Frame.Axis != "across"
 	if b.template.Draw == "down" {
 		floor := b.stand.low

@@ -70,6 +70,7 @@ func newShell(p plan, l *limit) (*shell, error) {
 	if err := s.placeApex(); err != nil {
 		return nil, err
 	}
+	s.lift()
 	for i := range s.bands {
 		if s.bands[i].along {
 			if err := s.drawRails(i); err != nil {
@@ -152,6 +153,9 @@ func (s *shell) outline(r ringPlan, facing []float64) (line, at []r2.Vec, err er
 	if r.drawn != nil && r.drawn.points {
 		return round, s.besideGap(round, s.placesOf(r)), nil
 	}
+	if len(s.limit.mesh.V) == 0 && r.drawn == nil {
+		return nil, nil, fmt.Errorf("there is no body here to take its outline from; draw it, with size: {width: 60 mm, depth: 40 mm} or points")
+	}
 	if len(round) < 3 {
 		return nil, nil, fmt.Errorf("there is no body at %.0f mm along the axis, which reaches from %.0f to %.0f mm; move the ring's level", r.section, s.limit.low, s.limit.high)
 	}
@@ -162,13 +166,22 @@ func (s *shell) outline(r ringPlan, facing []float64) (line, at []r2.Vec, err er
 			return nil, nil, err
 		}
 	} else if len(r.ridges) > 0 {
-		line, tips = creasedRing(round, r.ridges)
+		line, tips = creasedAbout(s.centre(round), round, r.ridges)
 	}
 	return line, s.keyPoints(r, line, tips, facing != nil), nil
 }
 
+// centre is where a ring's angles are counted about: its middle, or the axis
+// itself where the body goes on beside it.
+func (s *shell) centre(line []r2.Vec) r2.Vec {
+	if s.plan.aboutAxis && geom.Inside(line, r2.Vec{}) {
+		return r2.Vec{}
+	}
+	return geom.Centroid(line)
+}
+
 func (s *shell) keyPoints(r ringPlan, line, tips []r2.Vec, faceted bool) []r2.Vec {
-	centre := geom.Centroid(line)
+	centre := s.centre(line)
 	at := make([]r2.Vec, len(s.keys))
 	nextCorner := s.cornerOfSeam(faceted && len(r.corners) == 0)
 	for i, k := range s.keys {

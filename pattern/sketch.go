@@ -100,7 +100,7 @@ func (b *builder) intoPiece(s *sketch) []r3.Vec {
 			p = mirrorX(p)
 		}
 		p = b.stand.frame.Local(p)
-		if b.side == body.Right {
+		if b.stand.mirrored {
 			p = mirrorX(p)
 		}
 		return p

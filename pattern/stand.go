@@ -13,20 +13,27 @@ import (
 // stand is where a piece stands on the body: its axes, and what it must be kept
 // clear of.
 type stand struct {
-	frame   geom.Frame         // bodyFromPiece; of a right limb the piece is the mirror image
-	segment body.Segment       // that the piece moves with; "" for none
-	floats  string             // joint that it floats over, by half of its turn; "" for none
-	levels  map[string]float64 // of named places along the axis, by identifier
-	low     float64            // the lowest level that there is a body at
-	free    bool               // it is kept clear of nothing
-	parts   []*body.Part       // that are measured for clearance
-	around  geom.Mesh          // body and what is worn on it, and pieces that it lies over; piece axes
+	frame    geom.Frame         // bodyFromPiece; of a right limb the piece is the mirror image
+	segment  body.Segment       // that the piece moves with; "" for none
+	floats   string             // joint that it floats over, by half of its turn; "" for none
+	levels   map[string]float64 // of named places along the axis, by identifier
+	low      float64            // the lowest level that there is a body at
+	free     bool               // it is kept clear of nothing
+	out      bool               // its axis points out of a joint, across the body: every ring is drawn
+	beside   bool               // the trunk counts as body beside the limb
+	sided    bool               // it stands on one of two limbs
+	mirrored bool               // the piece is built as its mirror image, so that +x is what the language says
+	parts    []*body.Part       // that are measured for clearance
+	around   geom.Mesh          // body and what is worn on it, and pieces that it lies over; piece axes
 }
 
 // standsAt finds a frame's place on one side of a form.
 func standsAt(f template.Frame, form *body.Form, side body.Side) (*stand, error) {
-	if f.Kind == "free" {
+	switch f.Kind {
+	case "free":
 		return onNothing(f, form, side)
+	case "joint":
+		return onJoint(f, form, side)
 	}
 	return onSegment(f.Segment, form, side)
 }
@@ -42,7 +49,7 @@ func onSegment(seg body.Segment, form *body.Form, side body.Side) (*stand, error
 	if !ok {
 		return nil, fmt.Errorf("the template stands on %q, which the body form does not have", seg)
 	}
-	s := &stand{frame: part.Frame, segment: seg, levels: map[string]float64{}, parts: []*body.Part{part}}
+	s := &stand{frame: part.Frame, segment: seg, sided: limb(seg), mirrored: side == body.Right, levels: map[string]float64{}, parts: []*body.Part{part}}
 	s.low, _ = part.Range()
 	for _, at := range part.Stations {
 		s.levels[body.Name(at.Name).Ident()] = at.Level
@@ -50,12 +57,12 @@ func onSegment(seg body.Segment, form *body.Form, side body.Side) (*stand, error
 	if neck, ok := form.Part(body.Neck, body.Both); ok && seg == body.Head {
 		s.parts = append(s.parts, neck)
 	}
-	s.gather(side)
+	s.gather()
 	return s, nil
 }
 
 // gather makes what the piece goes round of the stand's parts.
-func (s *stand) gather(side body.Side) {
+func (s *stand) gather() {
 	for _, part := range s.parts {
 		first := len(s.around.V)
 		s.around.Append(part.Worn())
@@ -66,18 +73,17 @@ func (s *stand) gather(side body.Side) {
 			s.around.V[first+i] = s.frame.Local(part.Frame.Point(v))
 		}
 	}
-	if side == body.Right {
+	if s.mirrored {
 		s.around = s.around.MirroredX()
 	}
 }
 
 // paired tells whether the piece stands on one of two limbs.
-func (s *stand) paired() bool { return limb(s.segment) }
+func (s *stand) paired() bool { return s.sided }
 
-// inBody maps a point of the piece into body axes; a right piece is built as
-// the image of a left one.
+// inBody maps a point of the piece, as it is built, into body axes.
 func (b *builder) inBody(p r3.Vec) r3.Vec {
-	if b.side == body.Right {
+	if b.stand.mirrored {
 		p.X = -p.X
 	}
 	return b.stand.frame.Point(p)

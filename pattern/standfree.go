@@ -15,7 +15,7 @@ func onNothing(f template.Frame, form *body.Form, side body.Side) (*stand, error
 		if err != nil {
 			return nil, err
 		}
-		s.frame, s.segment, s.levels = held.frame, held.segment, held.levels
+		s.frame, s.segment, s.levels, s.sided, s.mirrored = held.frame, held.segment, held.levels, held.sided, held.mirrored
 	}
 	s.free = true
 	return s, nil

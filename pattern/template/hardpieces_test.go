@@ -15,8 +15,8 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 	fsys := os.DirFS("../../docs/hard-pieces")
 	notBuilt := map[string]string{
 		"t-face-helmet": "",
-		"pauldron":      "frame.joint layers",
-		"couter":        "flats frame.joint",
+		"pauldron":      "layers",
+		"couter":        "flats",
 		"breastplate":   "layers",
 		"sabaton":       "base.ridge",
 		"finger-lames":  "repeat",
