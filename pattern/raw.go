@@ -239,6 +239,9 @@ func (c *cutter) ringSeams() {
 				first = a
 				break
 			}
+			if p := pairs[a].below; p >= 0 && c.panels[p].band >= 0 && c.panels[p].arcs[0] == a { // or else where a panel does
+				first = a
+			}
 		}
 		for i := range n {
 			a := (first + i) % n
@@ -318,6 +321,12 @@ func (s side) reversed() side {
 	return out
 }
 
+// beginsAnew tells whether a side begins where the ring's seam does, one turn
+// after the side before it ends.
+func (s side) beginsAnew(before *side) bool {
+	return s.at != nil && s.at[0] < before.at[len(before.at)-1]-geom.Coincident
+}
+
 // mergeSides joins neighbours on the same seam, or on the rim, that share a
 // vertex.
 func mergeSides(in []side) []side {
@@ -325,7 +334,7 @@ func mergeSides(in []side) []side {
 	for _, s := range in {
 		if n := len(out); n > 0 && out[n-1].seam == s.seam && s.seam != atHinge {
 			last := &out[n-1]
-			if last.verts[len(last.verts)-1] == s.verts[0] {
+			if last.verts[len(last.verts)-1] == s.verts[0] && !s.beginsAnew(last) {
 				last.verts = append(last.verts, s.verts[1:]...)
 				if s.at != nil {
 					last.at = append(last.at, s.at[1:]...)
