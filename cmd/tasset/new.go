@@ -17,16 +17,19 @@ import (
 func newNew() *cobra.Command {
 	var given [6]string
 	var name string
+	var suit bool
 	cmd := &cobra.Command{
 		Use:   "new [folder]",
 		Short: "Start a costume: a few questions, then pages at once",
 		Long: `Start a costume in a folder (the present one unless you name another). It asks
 for units, paper, height, weight, head girth and sex, makes a helmet and a vambrace
-at once, and says which sizes turn what is still a draft into a real one.
+at once, and says which sizes turn what is still a draft into a real one. With --suit
+it makes a whole suit, head to foot.
 
 Answers given as flags are not asked. Sizes may be in mm, cm or inches with
 fractions, whichever units you choose.`,
 		Example: `  tasset new
+  tasset new my-suit --suit
   tasset new my-costume --units in --paper Letter --stature "5 ft 7 in" --weight "141 lb" --head "22 5/8"`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -41,7 +44,7 @@ fractions, whichever units you choose.`,
 			if err != nil {
 				return err
 			}
-			a.Name = name
+			a.Name, a.Suit = name, suit
 			if err := costume.Start(dir, a); err != nil {
 				return err
 			}
@@ -49,6 +52,7 @@ fractions, whichever units you choose.`,
 		},
 	}
 	cmd.Flags().StringVar(&name, "name", "", "a name for the wearer (not asked)")
+	cmd.Flags().BoolVar(&suit, "suit", false, "ask for a whole suit, head to foot, instead of two pieces")
 	for i, q := range questions {
 		cmd.Flags().StringVar(&given[i], q.flag, "", q.asks)
 	}

@@ -131,6 +131,9 @@ func writeDrawings(cmd *cobra.Command, names []string, dir string, titled bool) 
 }
 
 func writeDrawing(cmd *cobra.Command, piece, file string, titled bool) error {
+	if err := costume.Drawable(file); err != nil {
+		return err
+	}
 	p, err := costume.Sample(cmd.Context(), folderOf(cmd), piece)
 	if err != nil {
 		return err

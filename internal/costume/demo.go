@@ -75,9 +75,10 @@ type Answers struct {
 	Units                      units.Unit
 	Paper                      string
 	Stature, Weight, HeadGirth string
+	Suit                       bool // the whole default suit instead of a vambrace and a helmet
 }
 
-// Start makes a folder with a vambrace and a helmet for a new wearer. Nothing
+// Start makes a folder with the first pieces for a new wearer. Nothing
 // that is there is overwritten, and nothing is written if an answer is wrong.
 func Start(dir string, a Answers) error {
 	wearer, pieces := []byte(a.wearer()), []byte(a.costume())
@@ -123,6 +124,9 @@ func withUnit(typed string, u units.Unit) string {
 }
 
 func (a Answers) costume() string {
+	if a.Suit {
+		return suitFile("Suit", a.Paper)
+	}
 	return fmt.Sprintf(`# Which pieces, of what foam, on what paper.
 format: 1
 title: First pieces

@@ -59,10 +59,20 @@ func (r *Result) Picture(title, file string) ([]byte, error) {
 	return asFile(page, file)
 }
 
+// Drawable tells whether a file's ending names a format for drawings: nil, or
+// what would be right.
+func Drawable(file string) error {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".svg", ".png", ".pdf":
+		return nil
+	}
+	return fmt.Errorf("%s ends in none of .svg, .png and .pdf; name the picture so", file)
+}
+
 // asFile writes one page in the format that a file's ending names.
 func asFile(page draw.Page, file string) ([]byte, error) {
 	var b bytes.Buffer
-	var err error
+	err := Drawable(file)
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".svg":
 		err = svg.Write(&b, page)
@@ -70,8 +80,6 @@ func asFile(page draw.Page, file string) ([]byte, error) {
 		err = png.Write(&b, page, pxPerMM)
 	case ".pdf":
 		err = pdf.Write(&b, []draw.Page{page}, pdf.Info{Title: page.Title})
-	default:
-		err = fmt.Errorf("%s ends in none of .svg, .png and .pdf; name the picture so", file)
 	}
 	return b.Bytes(), err
 }

@@ -16,7 +16,7 @@ const lookKey = "look"
 // has a setting of that name, or the thickness of the foam.
 type wish struct {
 	value
-	thickness float64 // mm; of the key "thickness" only
+	thickness float64  // mm; of the key "thickness" only
 	used      bool     // a piece has such a setting
 	granted   bool     // a piece can be so
 	broken    bool     // it cannot be read, and that is told already
