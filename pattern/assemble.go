@@ -95,7 +95,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	}
 	p.Outline = outlineOf(p.Edges)
 	p.Folds = append(foldsOf(raw, p.Outline), raw.creaseFolds(p.Outline)...)
-	p.Formed = raw.forming()
+	p.Formed, p.Marks = raw.forming(), raw.heatMarks(p)
 	p.Up = r2.Vec{Y: 1}
 }
 

@@ -150,7 +150,7 @@ type Fold struct {
 
 // Mark is something drawn inside a panel for the maker.
 type Mark struct {
-	Kind  string // "fastening", "pad", "text", "line"
+	Kind  string // "fastening", "pad", "text", "line", MarkStretch, MarkGather
 	Line  []r2.Vec
 	Text  string
 	Close bool // Line is a closed outline

@@ -92,7 +92,15 @@ func (o *overstrained) Error() string {
 }
 
 func strained(stretch, gather float64) string {
-	return fmt.Sprintf("stretch by %.0f %% and gather by %.0f %%", 100*stretch, 100*gather)
+	return fmt.Sprintf("stretch by %s %% and gather by %s %%", inPercent(stretch), inPercent(gather))
+}
+
+// inPercent writes a share; small ones to half a percent.
+func inPercent(share float64) string {
+	if share < 0.1 {
+		return fmt.Sprint(math.Round(200*share) / 2)
+	}
+	return fmt.Sprintf("%.0f", 100*share)
 }
 
 // notFormed says of a panel that cannot be formed why, where, and what to change.
@@ -132,7 +140,12 @@ func (b *builder) strains(p *Piece) {
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		f := panel.Formed
-		if f == nil || l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
+		if f == nil {
+			continue
+		}
+		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form: stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
+			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather)))
+		if l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
 			continue
 		}
 		b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,

@@ -107,7 +107,7 @@ func built(piece *pattern.Piece) string {
 		s += fmt.Sprintf(" Clearance at least %.1f mm, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
 	}
 	if piece.Deviation > 0 {
-		s += fmt.Sprintf(" Bent panels stand at most %.1f mm outside the rounded shape.", piece.Deviation)
+		s += fmt.Sprintf(" %d panels, stands off the rounded shape by %.1f mm at most.", piece.Count(), piece.Deviation)
 	}
 	if piece.PushedOut > 0 {
 		s += fmt.Sprintf(" The shell was pushed out by %.1f mm so that they clear.", piece.PushedOut)

@@ -25,6 +25,13 @@ var (
 	grey      = draw.Color{R: 110, G: 110, B: 110}
 )
 
+// hatching shows where foam must stretch and where it must gather: whole lines
+// one way, broken ones the other.
+var hatching = map[string]draw.Style{
+	pattern.MarkStretch: {Width: 0.12, Color: grey},
+	pattern.MarkGather:  {Width: 0.12, Color: grey, Dash: []float64{1.5, 1}},
+}
+
 // drawing is one window of a panel as it grows.
 type drawing struct {
 	piece *pattern.Piece
@@ -130,6 +137,10 @@ func (d *drawing) mark(m pattern.Mark) {
 	line := m.Line
 	if m.Close && len(line) > 0 {
 		line = append(line[:len(line):len(line)], line[0])
+	}
+	if m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather { // labels may stand on it
+		d.line(line, false, hatching[m.Kind], "mark")
+		return
 	}
 	var run []r2.Vec
 	end := func() {

@@ -66,7 +66,7 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))})
 	}
 	if p.Deviation > 0 {
-		out = append(out, entry{"Flat bends", fmt.Sprintf("panels bend one way only and stand up to %s outside the rounded shape", mm(p.Deviation))})
+		out = append(out, entry{"Flat bends", fmt.Sprintf("%d panels; bent ones bend one way only and stand up to %s outside the rounded shape", p.Count(), mm(p.Deviation))})
 	}
 	if p.PushedOut > 0 {
 		out = append(out, entry{"Pushed out", fmt.Sprintf("by %s, so that bent panels clear the body", mm(p.PushedOut))})
@@ -87,6 +87,8 @@ func weightOf(p *pattern.Piece, u units.Unit) []entry {
 }
 
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }
+
+func tenths(share float64) string { return strconv.FormatFloat(100*share, 'f', 1, 64) + " %" }
 
 func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
@@ -132,6 +134,9 @@ func panelsOf(p *pattern.Piece) []entry {
 		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
 		if panel.Flipped > 0 {
 			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)
+		}
+		if f := panel.Formed; f != nil {
+			said += fmt.Sprintf("; heat it and form it: hatched parts stretch (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", tenths(f.Stretch.P95), tenths(f.Gather.P95))
 		}
 		out = append(out, entry{panel.Label, strings.TrimPrefix(said, ", ")})
 	}
