@@ -132,8 +132,8 @@ func (p *plan) domeBand(under bool) bandPlan {
 	}
 	like := p.bands[at]
 	p.bands = slices.Clone(p.bands)
-	if like.from == like.to && !under {
-		p.bands = p.bands[:at]
+	if like.from == like.to { // on an axis that runs the other way it is the first
+		p.bands = slices.Delete(p.bands, at, at+1)
 	} else {
 		like.name, like.panels = "dome", nil
 	}

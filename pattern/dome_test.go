@@ -49,6 +49,35 @@ func TestMake_domeRingsLieOnAnEllipse(t *testing.T) {
 	}
 }
 
+// On an axis that runs the other way a dome is the same one, upside down.
+func TestPlan_domeTurned(t *testing.T) {
+	at := 70.0
+	upright, err := domePlan(dome{at: &at, rings: 3, plate: 0.3}, true).domed(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := domePlan(dome{at: &at, rings: 3, plate: 0.3}, true)
+	p.turnAcross()
+	turned, err := p.domed(0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := len(upright.rings)
+	if len(turned.rings) != n || len(turned.bands) != len(upright.bands) || !turned.base {
+		t.Fatalf("%d rings and %d bands, base %v; upright %d and %d", len(turned.rings), len(turned.bands), turned.base, n, len(upright.bands))
+	}
+	for i, r := range turned.rings {
+		if u := upright.rings[n-1-i]; math.Abs(r.level+u.level) > 1e-9 {
+			t.Errorf("ring %d lies at %.3f mm; upright its image lies at %.3f", i, r.level, u.level)
+		}
+	}
+	for i, b := range turned.bands {
+		if b.from != i || b.to != i+1 || b.name != upright.bands[len(upright.bands)-1-i].name {
+			t.Errorf("band %d is %q from ring %d to %d", i, b.name, b.from, b.to)
+		}
+	}
+}
+
 // A formed dome follows the ellipse between its rings too.
 func TestMake_formedDomeIsRound(t *testing.T) {
 	const r = 60.0
