@@ -3,6 +3,7 @@ package pattern_test
 import (
 	"context"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -48,5 +49,37 @@ func TestMake_formedHelmet(t *testing.T) {
 				t.Logf("%s %d triangles, stretch %.3f gather %.3f", panel.Label, len(panel.Surface.T), panel.Formed.Stretch.P95, panel.Formed.Gather.P95)
 			}
 		})
+	}
+}
+
+// Foam that shrinks when heated: formed panels are drawn larger by that, so that
+// an edge is as long as its seam once the panel has been heated.
+func TestMake_formedPanelsAreDrawnLargerByTheShrink(t *testing.T) {
+	form := drawBody(t, 0)
+	make := func(shrink float64) *pattern.Piece {
+		o := pattern.Order{Name: "h", Template: "open-helmet", Settings: map[string]pattern.Value{"layout": {Typed: "gores"}}}
+		set, fs, err := pattern.Make(context.Background(), []pattern.Order{o}, formedHelmet(t), form, pattern.Material{K: 0.5, Shrink: shrink})
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := ""
+		for _, f := range fs {
+			said += f.Said
+		}
+		if larger := strings.Contains(said, "drawn larger by the shrink of 2.0 %"); larger != (shrink > 0) {
+			t.Errorf("shrink %g: said %q", shrink, said)
+		}
+		return &set.Pieces[0]
+	}
+	as, larger := make(0), make(0.02)
+	for i := range as.Panels {
+		for k, e := range as.Panels[i].Edges {
+			if l := larger.Panels[i].Edges[k].Length * 0.98; math.Abs(l-e.Length) > 1e-6*e.Length+1e-6 {
+				t.Errorf("%s edge %d is %.4f mm when it has shrunk, want %.4f", as.Panels[i].Label, k, l, e.Length)
+			}
+		}
+		if note := larger.Panels[i].Notes; len(note) == 0 || !strings.Contains(note[0], "2.0 % larger") {
+			t.Errorf("%s says %q", as.Panels[i].Label, note)
+		}
 	}
 }

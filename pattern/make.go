@@ -50,12 +50,7 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 	for i := range set.Pieces {
 		set.Pieces[i].weigh(m.Density)
 	}
-	if m.Shrink > 0 {
-		f := report.Doubtf("material", "shrink of %.1f %% is not put into the templates: no piece here is heated into shape, all are bent.", 100*m.Shrink)
-		f.Perhaps = "If you heat the foam all the same, heat it before you cut."
-		findings = append(findings, f)
-	}
-	return set, findings, nil
+	return set, append(findings, set.heated(m.Shrink)...), nil
 }
 
 // placed is an error at a place of its own within an order.
@@ -238,6 +233,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	}
 	for i := range cut.panels {
 		cut.panels[i].toPiece(shape.pieceFromShell)
+		cut.panels[i].enlarge(b.shrinkage())
 	}
 	for i := range cut.seams {
 		for j, p := range cut.seams[i].line {

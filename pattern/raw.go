@@ -22,6 +22,7 @@ type rawPanel struct {
 
 	formed  *flatten.Formed // nil: it is bent
 	creases [][]int         // vertices along the creases of a formed panel
+	shrink  float64         // by which a formed panel is drawn larger
 }
 
 // side is a stretch of a raw panel's border along one seam, one rim, or across

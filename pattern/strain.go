@@ -20,6 +20,7 @@ import (
 type Formed struct {
 	Stretch, Gather Spread
 	Worst           r2.Vec // the place on the flat panel that strains it most
+	Shrink          float64 // by what part of its length it gets shorter when heated; it is drawn larger by that
 	Certified       bool   // no way near this one to lay it flat distorts it less
 }
 
@@ -32,7 +33,7 @@ func (p *rawPanel) forming() *Formed {
 		return nil
 	}
 	spread := func(s flatten.Spread) Spread { return Spread{s.P95, s.P99} }
-	return &Formed{Stretch: spread(p.formed.Stretch), Gather: spread(p.formed.Gather), Worst: p.surf.Flat[p.formed.SwellAt], Certified: p.formed.Certified}
+	return &Formed{Stretch: spread(p.formed.Stretch), Gather: spread(p.formed.Gather), Worst: p.surf.Flat[p.formed.SwellAt], Shrink: p.shrink, Certified: p.formed.Certified}
 }
 
 // creaseFolds draws the creases of a formed panel, as far as they lie in the
@@ -144,7 +145,7 @@ func (b *builder) strains(p *Piece) {
 			continue
 		}
 		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form: stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
-			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather)))
+			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))
 		if l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
 			continue
 		}
