@@ -94,7 +94,7 @@ func (w worn) lift(line []r2.Vec) []r3.Vec {
 const smallHole = 60.0
 
 func (w worn) addTo(s *view.Scene, labels []label) []label {
-	mesh := trimmed(w.panel)
+	mesh := w.panel.Trimmed()
 	for i, v := range mesh.V {
 		mesh.V[i] = w.place(v)
 	}
@@ -182,7 +182,7 @@ type spot struct {
 // a label needs is worth no more.
 func roomy(p *pattern.Panel) []spot {
 	const n, enough = 12, 40.0
-	ring := border(p)
+	ring := p.Border()
 	box := geom.Bounds(ring)
 	centre := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	size := r2.Norm(r2.Sub(box.Max, box.Min))

@@ -20,39 +20,6 @@ func area(m geom.Mesh) float64 {
 	return sum
 }
 
-// Bending keeps areas: what is left of a bent panel is its flat border less its
-// holes, but for the specks along a hole.
-func TestTrimmed_hasThePanelsArea(t *testing.T) {
-	p := tube(4)
-	whole := math.Abs(geom.Area(border(&p.Panels[1])))
-	if got := area(trimmed(&p.Panels[1])); math.Abs(got-whole) > 1e-6*whole {
-		t.Errorf("an untrimmed panel has %.3f mm², want %.3f", got, whole)
-	}
-	if got := len(trimmed(&p.Panels[1]).T); got != 2*tubeStrips {
-		t.Errorf("an untrimmed panel was divided into %d triangles, want its own %d", got, 2*tubeStrips)
-	}
-	hole := math.Abs(geom.Area(p.Panels[0].Holes[0]))
-	if got, slack := area(trimmed(&p.Panels[0])), 2*math.Pi*holeRadius*speck/4; math.Abs(got-(whole-hole)) > slack {
-		t.Errorf("a panel with a hole has %.1f mm², want %.1f ± %.1f", got, whole-hole, slack)
-	}
-}
-
-// An allowance stands outside the border and is no part of the worn shape; a
-// panel cut short by an opening is.
-func TestTrimmed_followsTheBorder(t *testing.T) {
-	p := tube(4)
-	panel := &p.Panels[2]
-	for i, e := range panel.Edges { // the upper third is cut off
-		for j, q := range e.Line {
-			panel.Edges[i].Line[j].Y = min(q.Y, tubeHeight*2/3)
-		}
-	}
-	want := math.Abs(geom.Area(border(panel)))
-	if got := area(trimmed(panel)); math.Abs(got-want) > 0.01*want {
-		t.Errorf("a panel cut to %.1f mm² has %.1f in space", want, got)
-	}
-}
-
 func TestPieceScene_standsWhereItIsWorn(t *testing.T) {
 	p := tube(4)
 	for _, f := range PieceScene(p).Faces {

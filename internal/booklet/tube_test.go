@@ -85,7 +85,7 @@ func tubePanel(k, panels int, w float64) pattern.Panel {
 		{Kind: pattern.Rim, Line: high, Length: geom.Length(high)},
 		{Kind: kind(before), Seam: before, Span: 1, Line: left, Length: tubeHeight, Bevel: bevel},
 	}
-	panel.Outline = border(&panel)
+	panel.Outline = panel.Border()
 	if k == 0 {
 		c := r2.Vec{X: w * tubeStrips / 2, Y: tubeHeight * 0.7}
 		panel.Holes = [][]r2.Vec{circle(c, holeRadius)}
