@@ -40,6 +40,8 @@ func eyeFrom(name string) (e eye, xToLeft bool) {
 		return eye{right: z, up: y, toward: neg(x)}, false
 	case "top":
 		return eye{right: neg(x), up: z, toward: y}, true
+	case "bottom":
+		return eye{right: x, up: z, toward: neg(y)}, false
 	default: // front
 		return eye{right: x, up: y, toward: z}, false
 	}

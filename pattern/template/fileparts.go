@@ -5,7 +5,7 @@ package template
 
 type fileOpening struct {
 	Name   text        `yaml:"name" jsonschema:"required"`
-	View   text        `yaml:"view" jsonschema:"required,enum=front,enum=back,enum=left,enum=right,enum=outer,enum=inner,enum=top" jsonschema_description:"Where it is seen from; it lands on that side."`
+	View   text        `yaml:"view" jsonschema:"required,enum=front,enum=back,enum=left,enum=right,enum=outer,enum=inner,enum=top,enum=bottom" jsonschema_description:"Where it is seen from; it lands on that side."`
 	Points []filePoint `yaml:"points" jsonschema_description:"A closed curve: [x, y] in mm, or [x, y, corner]."`
 	Round  *fileRound  `yaml:"round" jsonschema_description:"Or: a round hole, or rows of them."`
 	Smooth yesNo       `yaml:"smooth" jsonschema_description:"The curve is smooth except at corners."`

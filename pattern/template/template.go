@@ -194,8 +194,8 @@ type Bearing struct {
 // Opening is a closed curve, or a row of round holes, cut out of the shell. It
 // is drawn as seen along an axis and lands on the side that is seen from there.
 // Coordinates are mm in the frame: from "front" and "back" x towards the frame's
-// +x and y up; from "left" and "right" x forward and y up; from "top" x towards
-// the frame's +x and y forward. "left" and "right" are the wearer's; on limbs
+// +x and y up; from "left" and "right" x forward and y up; from "top" and
+// "bottom" x towards the frame's +x and y forward. "left" and "right" are the wearer's; on limbs
 // "outer" and "inner" stand in their place.
 type Opening struct {
 	Name   string
