@@ -8,11 +8,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// image says which part a part is the mirror image of, -1 for none, and which
-// of that part's edges its own edge i is the image of.
+// image says which part a part is cut alike to or as the mirror image of, -1 for
+// none, and which of that part's edges its own edge i is the image of.
 type image struct {
-	of   int
-	edge []int
+	of      int
+	edge    []int
+	flipped bool
 }
 
 // printBoth is the number of mirrored pairs above which both panels of each
@@ -20,13 +21,19 @@ type image struct {
 // count of what was flipped).
 const printBoth = 6
 
-// findImages pairs parts that are each other's mirror image.
+// cutAlike (detail): a hundredth of a millimetre is nothing to a knife that
+// follows a template.
+const cutAlike = 0.01
+
+// findImages finds the parts that one template serves: on a piece that is its
+// own mirror image each other's images, on another those that are alike.
 func (a *assembly) findImages() {
 	a.images = make([]image, len(a.parts))
 	for i := range a.images {
 		a.images[i].of = -1
 	}
 	if !a.blanks.paired {
+		a.findAlike()
 		return
 	}
 	pairs := 0
@@ -41,7 +48,7 @@ func (a *assembly) findImages() {
 				continue
 			}
 			if edges, ok := mirrorMatch(&a.parts[j], &a.parts[i]); ok {
-				found[j] = image{i, edges}
+				found[j] = image{i, edges, true}
 				paired[i], paired[j] = true, true
 				pairs++
 			}
@@ -77,18 +84,16 @@ func mirrorMatch(p, q *part) ([]int, bool) {
 }
 
 // mirrors tells whether line a, seen in a mirror and run backwards, is line b,
-// each about its own centre. Cut by one template, a hundredth of a millimetre
-// is nothing (detail).
+// each about its own centre.
 func mirrors(a []r2.Vec, ca r2.Vec, b []r2.Vec, cb r2.Vec) bool {
-	const same = 0.01
 	la, lb := geom.Length(a), geom.Length(b)
-	if math.Abs(la-lb) > same {
+	if math.Abs(la-lb) > cutAlike {
 		return false
 	}
 	for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
 		p := r2.Sub(geom.At(a, t*la), ca)
 		q := r2.Sub(geom.At(b, (1-t)*lb), cb)
-		if math.Abs(p.X+q.X) > same || math.Abs(p.Y-q.Y) > same {
+		if math.Abs(p.X+q.X) > cutAlike || math.Abs(p.Y-q.Y) > cutAlike {
 			return false
 		}
 	}

@@ -64,7 +64,7 @@ func (a *assembly) check() error {
 	return nil
 }
 
-// numberSeams gives each raw seam its number; mirror images share one.
+// numberSeams gives each raw seam its number; images share one.
 func (a *assembly) numberSeams() {
 	a.class = make([]int, len(a.blanks.seams))
 	a.flip = make([]bool, len(a.blanks.seams))
@@ -78,7 +78,7 @@ func (a *assembly) numberSeams() {
 		for ei, e := range a.parts[i].edges {
 			if e.seam >= 0 {
 				kept := a.parts[im.of].edges[im.edge[ei]]
-				a.flip[e.seam] = a.class[e.seam] != a.class[kept.seam] && e.along == kept.along || a.flip[e.seam]
+				a.flip[e.seam] = a.class[e.seam] != a.class[kept.seam] && (e.along == kept.along) == im.flipped || a.flip[e.seam]
 				a.join(e.seam, kept.seam)
 			}
 		}
