@@ -20,7 +20,7 @@ type assembly struct {
 
 	foam   foam
 	lap    float64
-	images []image // of part i: the part that it is the mirror image of
+	images []image // of part i: the part that it is like, or the mirror image of
 	class  []int   // of raw seam i: the seam whose number it takes
 	flip   []bool  // raw seam i runs against the image of that seam
 	number map[int]int
@@ -49,7 +49,9 @@ func (a *assembly) assemble() ([]Panel, []Seam, error) {
 		if a.images[i].of >= 0 {
 			a.panel[i] = a.panel[a.images[i].of]
 			panels[a.panel[i]].Copies++
-			panels[a.panel[i]].Flipped++
+			if a.images[i].flipped {
+				panels[a.panel[i]].Flipped++
+			}
 			continue
 		}
 		a.panel[i] = len(panels)
@@ -67,7 +69,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	pt := &a.parts[part]
 	raw := &a.blanks.panels[pt.raw]
 	p.Name, p.Lame, p.Surface, p.Holes = raw.name, raw.lame, raw.surf, pt.holes
-	if p.Copies > 1 { // it stands for a left and a right one
+	if p.Flipped > 0 { // it stands for a left and a right one
 		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
 	}
 	if n := a.partOf(part); n > 0 {
