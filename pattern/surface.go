@@ -35,11 +35,19 @@ func (s *Surface) merge(drop, keep int) {
 // point outside the triangles (in the groove of a fold, say) goes with the
 // nearest triangle.
 func (s *Surface) Lift(p r2.Vec) r3.Vec {
-	best, at := math.Inf(1), r3.Vec{}
-	for _, t := range s.T {
+	at, _ := s.LiftWithNormal(p)
+	return at
+}
+
+// LiftWithNormal also gives the outward unit normal of the bent surface there;
+// both are zero for a surface without triangles.
+func (s *Surface) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
+	best, found := math.Inf(1), -1
+	var share [3]float64 // of the corners
+	for i, t := range s.T {
 		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
 		area := r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
-		if area <= 0 {
+		if area <= 0 || offBox(p, a, b, c) >= best {
 			continue
 		}
 		u := r2.Cross(r2.Sub(b, p), r2.Sub(c, p)) / area
@@ -50,14 +58,26 @@ func (s *Surface) Lift(p r2.Vec) r3.Vec {
 			outside = geom.DistToRing([]r2.Vec{a, b, c}, p)
 		}
 		if outside < best {
-			best = outside
-			at = r3.Add(r3.Add(r3.Scale(u, s.Bent[t[0]]), r3.Scale(v, s.Bent[t[1]])), r3.Scale(w, s.Bent[t[2]]))
+			best, found, share = outside, i, [3]float64{u, v, w}
 			if best == 0 {
 				break
 			}
 		}
 	}
-	return at
+	if found < 0 {
+		return at, normal
+	}
+	for k, v := range s.T[found] {
+		at = r3.Add(at, r3.Scale(share[k], s.Bent[v]))
+	}
+	return at, s.normal(found)
+}
+
+// offBox is how far a point at least is from a triangle: from the box round it.
+func offBox(p, a, b, c r2.Vec) float64 {
+	x := max(0, min(a.X, b.X, c.X)-p.X, p.X-max(a.X, b.X, c.X))
+	y := max(0, min(a.Y, b.Y, c.Y)-p.Y, p.Y-max(a.Y, b.Y, c.Y))
+	return max(x, y)
 }
 
 // upInFlat is the direction in the flat panel that climbs fastest along a

@@ -30,13 +30,17 @@ const leastColumn = 30.0
 // for, what was checked, its panels, and the order of joining. It is one page,
 // or more where the lists are long. Lengths are written in u.
 func Overview(p *pattern.Piece, width, height float64, u units.Unit) []draw.Page {
+	return overview(p, pieceScene(p), width, height, u)
+}
+
+func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.Unit) []draw.Page {
 	head := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	overviewHead(&head, p)
 	items := head.items
 	if p.Flat {
 		items = append(items, flatDrawing(&head, p, u)...)
 	} else {
-		items = append(items, drawings(&head, p)...)
+		items = append(items, drawings(&head, p, s)...)
 	}
 	var pages []draw.Page
 	blocks := facts(p, u)
@@ -115,8 +119,8 @@ func warning(c *column, s string) {
 
 // drawings are the two views side by side, at one scale, with what they show
 // under them. A piece of flats only has none.
-func drawings(c *column, p *pattern.Piece) []draw.Item {
-	scene, labels := pieceScene(p)
+func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
+	scene, labels := s.scene, s.labels
 	if len(scene.Faces) == 0 {
 		return nil
 	}
@@ -130,9 +134,10 @@ func drawings(c *column, p *pattern.Piece) []draw.Item {
 	cameras := []view.Camera{fromFront, fromBehind}
 	scale := air * min(view.Scale(scene, fromFront, box(0)), view.Scale(scene, fromBehind, box(1)))
 	var items []draw.Item
+	first := view.Scaled(scene, cameras[0], box(0), scale)
 	for i, cam := range cameras {
 		b := box(i)
-		items = append(items, labelled(view.Scaled(scene, cam, b, scale), cam, labels, b)...)
+		items = append(items, labelled(first.From(cam, b, scale), cam, labels, b)...)
 		items = append(items, &draw.Text{
 			At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
 			Size: caption, Align: draw.Centre, Color: grey, S: captions(p)[i], Layer: "text",

@@ -26,7 +26,8 @@ const (
 func Path(p *pattern.Piece, skin geom.Mesh, sheet draw.Page) draw.Page {
 	out := draw.Page{Width: pathWidth, Height: pathHeight, Title: "From a body's sizes to pages"}
 	out.Items = append(out.Items, whiteBox(r2.Box{Max: r2.Vec{X: pathWidth, Y: pathHeight}}, "frame")) // on dark screens too
-	scene, labels := pieceScene(p)
+	one := pieceScene(p)
+	scene, labels := one.scene, one.labels
 	boxes := pathBoxes([]float64{1.0, 1.05, 1.25, 0.9})
 	out.Items = append(out.Items, bodyPane(OnBody(scene, skin), skin, boxes[0])...)
 	out.Items = append(out.Items, labelled(view.New(scene, fromFront, boxes[1]), fromFront, labels, boxes[1])...)

@@ -2,6 +2,7 @@ package booklet
 
 import (
 	"math"
+	"slices"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -22,10 +23,14 @@ var (
 
 // Portrait is a piece as it is worn, shaded, with its free edges as thick as
 // its foam; of a pair the left one alone.
-func Portrait(p *pattern.Piece) view.Scene {
-	s := PieceScene(p)
-	for i := range s.Faces {
-		s.Faces[i].Tone = foamTone
+func Portrait(p *pattern.Piece) view.Scene { return shadedWith(p, PieceScene(p)) }
+
+// shadedWith is a piece's scene with tones and the cuts at its free edges.
+func shadedWith(p *pattern.Piece, plain view.Scene) view.Scene {
+	s := view.Scene{Lines: slices.Clone(plain.Lines)}
+	for _, f := range plain.Faces {
+		f.Tone = foamTone
+		s.Faces = append(s.Faces, f)
 	}
 	for i := range p.Panels {
 		panel := &p.Panels[i]

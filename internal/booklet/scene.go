@@ -24,9 +24,13 @@ type label struct {
 // trimmed, with their edges, seams and folds. Panels cut from one template and
 // its mirror image are both there. Panels without a surface (flats, straps) are
 // not.
-func PieceScene(p *pattern.Piece) view.Scene {
-	s, _ := pieceScene(p)
-	return s
+func PieceScene(p *pattern.Piece) view.Scene { return pieceScene(p).scene }
+
+// labelledScene is a piece as it is worn, with the labels of its panels and
+// seams.
+type labelledScene struct {
+	scene  view.Scene
+	labels []label
 }
 
 // OnBody adds the body's skin to a scene, in grey outline. What the drawing
@@ -42,7 +46,7 @@ func OnBody(s view.Scene, skin geom.Mesh) view.Scene {
 	return s
 }
 
-func pieceScene(p *pattern.Piece) (view.Scene, []label) {
+func pieceScene(p *pattern.Piece) labelledScene {
 	var s view.Scene
 	var labels []label
 	for i := range p.Panels {
@@ -57,7 +61,7 @@ func pieceScene(p *pattern.Piece) (view.Scene, []label) {
 			labels = w.addTo(&s, labels)
 		}
 	}
-	return s, labels
+	return labelledScene{s, labels}
 }
 
 // mirrored tells whether one set of the piece has the panel and its mirror
@@ -150,18 +154,11 @@ func (w worn) stand(l *label, at r2.Vec, worth float64) {
 // on is a place of the panel on the body, with the outward normal there; that
 // is zero where the surface has none.
 func (w worn) on(at r2.Vec) (p, n r3.Vec) {
-	const d = 0.5 // mm, to feel which way the surface faces
-	p = w.place(w.panel.Surface.Lift(at))
-	along := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{X: d}))), p)
-	across := r3.Sub(w.place(w.panel.Surface.Lift(r2.Add(at, r2.Vec{Y: d}))), p)
-	n = r3.Cross(along, across)
+	p, n = w.panel.Surface.LiftWithNormal(at)
 	if w.mirror {
-		n = r3.Scale(-1, n)
+		n.X = -n.X
 	}
-	if r3.Norm(n) == 0 {
-		return p, r3.Vec{}
-	}
-	return p, r3.Unit(n)
+	return w.place(p), w.frame.Dir(n)
 }
 
 func (w worn) seamLabel(e pattern.Edge) label {

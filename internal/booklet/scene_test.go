@@ -52,7 +52,8 @@ func TestPieceScene_mirrorImagesAreThere(t *testing.T) {
 	p := tube(4)
 	p.Panels = p.Panels[:1]
 	p.Panels[0].Copies, p.Panels[0].Flipped = 2, 1
-	s, labels := pieceScene(p)
+	l := pieceScene(p)
+	s, labels := l.scene, l.labels
 	if len(s.Faces) != 2 {
 		t.Fatalf("%d faces, want the panel and its mirror image", len(s.Faces))
 	}

@@ -28,10 +28,25 @@ const captionSize = 3.0
 // Suit is a costume on its wearer: both sides of every pair, on the body in a
 // lighter tone.
 func Suit(pieces []pattern.Piece, skin geom.Mesh) view.Scene {
+	return suitOf(pieces, scenes(pieces), skin)
+}
+
+// scenes are those of all pieces, each made on its own.
+func scenes(pieces []pattern.Piece) []labelledScene {
+	out := make([]labelledScene, len(pieces))
+	var all sync.WaitGroup
+	for i := range pieces {
+		all.Go(func() { out[i] = pieceScene(&pieces[i]) })
+	}
+	all.Wait()
+	return out
+}
+
+func suitOf(pieces []pattern.Piece, plain []labelledScene, skin geom.Mesh) view.Scene {
 	s := view.Scene{Faces: []view.Face{{Mesh: skin, Silhouette: view.Ghost, Tone: skinTone}}}
 	for i := range pieces {
 		p := &pieces[i]
-		one := Both(p, Portrait(p))
+		one := Both(p, shadedWith(p, plain[i].scene))
 		s.Faces = append(s.Faces, one.Faces...)
 		s.Lines = append(s.Lines, one.Lines...)
 	}

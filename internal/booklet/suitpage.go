@@ -2,10 +2,13 @@ package booklet
 
 import (
 	"fmt"
+	"slices"
+	"sync"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
 	"tasset/internal/units"
+	"tasset/internal/view"
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -15,9 +18,27 @@ import (
 // a mm: as fine as a home printer's greys.
 const suitPixels = 6
 
-// Costume is the page of the whole costume: how it looks on its wearer, and what
-// its pieces weigh. The figure is the wearer's body.
-func Costume(pieces []pattern.Piece, figure geom.Mesh, width, height float64, u units.Unit) draw.Page {
+// Overviews are the pages that show the costume on its wearer, if it has more
+// than one piece, and each of its pieces. The figure is the wearer's body.
+func Overviews(pieces []pattern.Piece, figure geom.Mesh, width, height float64, u units.Unit) []draw.Page {
+	plain := scenes(pieces)
+	pages := make([][]draw.Page, 1+len(pieces))
+	var all sync.WaitGroup
+	if len(pieces) > 1 {
+		all.Go(func() {
+			pages[0] = []draw.Page{suitPage(pieces, suitOf(pieces, plain, figure), width, height, u)}
+		})
+	}
+	for i := range pieces {
+		all.Go(func() { pages[i+1] = overview(&pieces[i], plain[i], width, height, u) })
+	}
+	all.Wait()
+	return slices.Concat(pages...)
+}
+
+// suitPage is the page of the whole costume: how it looks on its wearer, and
+// what its pieces weigh.
+func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u units.Unit) draw.Page {
 	c := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	c.heading(6, "The costume")
 	c.space(2)
@@ -30,7 +51,7 @@ func Costume(pieces []pattern.Piece, figure geom.Mesh, width, height float64, u 
 	room := (max(rows/2, min(rows, 8))+2)*leading*textSize + leading*headingSize + 4 // in two columns
 	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
 	page := draw.Page{Width: width, Height: height, Title: "The costume", Items: c.items}
-	items, below := suitViewsIn(Suit(pieces, figure), box, suitPixels)
+	items, below := suitViewsIn(scene, box, suitPixels)
 	page.Items = append(page.Items, items...)
 	columns := twoColumns(width, below-4)
 	flow(halves(blocks[0]), columns, margin)

@@ -3,6 +3,7 @@ package costume
 import (
 	"context"
 	"fmt"
+	"sync"
 
 	"tasset/body"
 	"tasset/internal/booklet"
@@ -52,12 +53,15 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	progress("laying the panels on pages", 4, stages)
+	var front []draw.Page
+	var drawn sync.WaitGroup
+	drawn.Go(func() { front = f.front(r, paper) })
 	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
+	drawn.Wait()
 	if err != nil {
 		return r, err
 	}
-	plan.Title = f.Costume.Title
-	plan.Front = f.front(r, paper)
+	plan.Title, plan.Front = f.Costume.Title, front
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
 	progress("drawing the pages", 5, stages)
 	r.Pages = plan.Pages()
@@ -71,13 +75,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 func (f *Folder) front(r *Result, paper tile.Paper) []draw.Page {
 	height := min(paper.Height, longestFront)
 	pages := []draw.Page{booklet.Safety(paper.Width, height)}
-	set := r.Set
-	if len(set.Pieces) > 1 {
-		pages = append(pages, booklet.Costume(set.Pieces, r.Form.Figure(), paper.Width, height, f.Units()))
-	}
-	for i := range set.Pieces {
-		pages = append(pages, booklet.Overview(&set.Pieces[i], paper.Width, height, f.Units())...)
-	}
+	pages = append(pages, booklet.Overviews(r.Set.Pieces, r.Form.Figure(), paper.Width, height, f.Units())...)
 	return append(pages, tile.ScrapTest(paper))
 }
 
