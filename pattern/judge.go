@@ -29,6 +29,7 @@ func (b *builder) judge(p *Piece) {
 		p.Governs = append(p.Governs, g)
 	}
 	if !p.Free {
+		b.judgeGap(p)
 		b.neighbours(p)
 	}
 	b.draft(p)
@@ -110,26 +111,31 @@ func (b *builder) clearance(p *Piece) float64 {
 		return 0
 	}
 	least := math.Inf(1)
+	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec) {
+		at, d := b.inBody(at), least
+		for _, part := range b.stand.parts {
+			d = part.Nearer(at, d)
+		}
+		if d < least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
+			least = d
+		}
+	})
+	return least
+}
+
+// innerFace visits the inner face of all bent panels, at the corners and in the
+// middle of each triangle.
+func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]float64, at r3.Vec)) {
 	inner := p.K * p.Thickness
-	parts := b.stand.parts
 	for i := range p.Panels {
-		panel := &p.Panels[i]
-		s := &panel.Surface
-		whole := !panel.opened()
+		s := &p.Panels[i].Surface
 		for ti, t := range s.T {
 			n := r3.Scale(inner, s.normal(ti))
 			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				at, d := b.inBody(r3.Sub(blend3(s.Bent, t, w), n)), least
-				for _, part := range parts {
-					d = part.Nearer(at, d)
-				}
-				if d < least && (whole || panel.Covers(blend2(s.Flat, t, w))) {
-					least = d
-				}
+				visit(&p.Panels[i], ti, w, r3.Sub(blend3(s.Bent, t, w), n))
 			}
 		}
 	}
-	return least
 }
 
 // rimRoom (common practice, no source): a rim nearer than this to the next part

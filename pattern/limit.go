@@ -40,14 +40,19 @@ const drawStep = 2.0
 // newLimit moves the mesh out by clear, which is asked with the outward normal
 // and the point, both in shell axes. mirror makes each ring its own image.
 func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, mirror bool) *limit {
+	l := &limit{mirror: mirror, slices: map[float64][]r2.Vec{}}
+	l.add(movedBy(m, clear))
+	return l
+}
+
+// movedBy is a mesh moved out along its normals.
+func movedBy(m geom.Mesh, clear func(n, p r3.Vec) float64) geom.Mesh {
 	normals := geom.VertexNormals(m)
 	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: m.T}
 	for i, p := range m.V {
 		out.V[i] = r3.Add(p, r3.Scale(clear(normals[i], p), normals[i]))
 	}
-	l := &limit{mesh: out, mirror: mirror, slices: map[float64][]r2.Vec{}}
-	l.sortIntoRows()
-	return l
+	return out
 }
 
 // sortIntoRows notes which triangles reach into which row of levels.

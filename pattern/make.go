@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -26,13 +27,47 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		findings []report.Finding
 		err      error
 	}
+	ts, errs := loadAll(orders, fsys)
+	before := needs(orders, ts)
+	if err := goRound(before, orders, ts); err != nil {
+		return nil, nil, err
+	}
+	before = withAllBefore(before)
 	results := make([]result, len(orders))
+	done := make([]chan struct{}, len(orders))
+	for i := range done {
+		done[i] = make(chan struct{})
+	}
+	made := func(order int) finished {
+		return func(template string) []*Piece {
+			var out []*Piece
+			for _, j := range before[order] {
+				if ts[j].Name == template {
+					for k := range results[j].pieces {
+						out = append(out, &results[j].pieces[k])
+					}
+				}
+			}
+			return out
+		}
+	}
 	var all sync.WaitGroup
-	for i, o := range orders { // each on its own; the order of the results is the costume's
+	for i, o := range orders { // each on its own, once what it needs is made; the order of the results is the costume's
 		all.Go(func() {
+			defer close(done[i])
 			r := &results[i]
-			if r.err = ctx.Err(); r.err == nil {
-				r.pieces, r.findings, r.err = makeOrder(o, fsys, form, m)
+			r.err = errs[i]
+			for _, j := range before[i] {
+				<-done[j]
+				if results[j].err != nil {
+					r.err = errBefore
+				}
+			}
+			if r.err == nil {
+				r.err = ctx.Err()
+			}
+			if r.err == nil {
+				r.pieces, r.findings, r.err = makeOrder(o, ts[i], made(i), form, m)
 			}
 		})
 	}
@@ -40,7 +75,7 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 	set := &Set{}
 	var findings []report.Finding
 	for i, r := range results {
-		if r.err != nil {
+		if r.err != nil && r.err != errBefore {
 			return nil, nil, orders[i].failed(r.err)
 		}
 		set.Pieces = append(set.Pieces, r.pieces...)
@@ -52,6 +87,9 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 	}
 	return set, append(findings, set.heated(m.Shrink)...), nil
 }
+
+// errBefore stands for the error of a piece that had to be made before.
+var errBefore = errors.New("what it lies over could not be made")
 
 // placed is an error at a place of its own within an order.
 type placed struct {
@@ -79,7 +117,7 @@ func at(where string) string {
 }
 
 // makeOrder makes one order: one piece, or two where left and right differ.
-func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []report.Finding, error) {
+func makeOrder(o Order, t *template.Template, made finished, form *body.Form, m Material) ([]Piece, []report.Finding, error) {
 	if o.Flat != nil {
 		p, fs, err := makeFlat(o, m)
 		if err != nil {
@@ -90,24 +128,18 @@ func makeOrder(o Order, fsys fs.FS, form *body.Form, m Material) ([]Piece, []rep
 	if err := checkDrawn(o.Drawn); err != nil {
 		return nil, nil, err
 	}
-	t, err := template.Load(fsys, o.Template)
-	if err != nil {
-		return nil, nil, err
-	}
 	if len(t.Later) > 0 {
 		return nil, nil, fmt.Errorf("%s:%d: %q is in the template language but cannot be built yet; leave it out", t.File, t.Later[0].Line, t.Later[0].Key)
 	}
-	if form, err = adjusted(form, o); err != nil {
+	form, err := adjusted(form, o)
+	if err != nil {
 		return nil, nil, err
 	}
-	sides := []body.Side{body.Both}
-	if t.Frame.Paired() {
-		sides = sidesOf(o, t, form)
-	}
+	sides := sidesOf(o, t, made, form)
 	var pieces []Piece
 	var findings []report.Finding
 	for _, side := range sides {
-		b := builder{order: o, template: t, form: form, material: m, side: side}
+		b := builder{order: o, template: t, form: form, material: m, side: side, others: made}
 		p, fs, err := b.build()
 		if err != nil {
 			return nil, nil, err
@@ -134,9 +166,20 @@ func limb(s body.Segment) bool {
 
 // sidesOf are the limbs that an order is built on: one for a pair that is
 // alike, both where a governing size differs from left to right.
-func sidesOf(o Order, t *template.Template, form *body.Form) []body.Side {
+func sidesOf(o Order, t *template.Template, made finished, form *body.Form) []body.Side {
+	paired, apart := t.Frame.Paired(), false
+	for _, p := range made(t.Frame.Over) {
+		paired = paired || p.stood.sided
+		apart = apart || p.Side == body.Right
+	}
+	if !paired {
+		return []body.Side{body.Both}
+	}
 	if o.Side != body.Both {
 		return []body.Side{o.Side}
+	}
+	if apart {
+		return []body.Side{body.Left, body.Right}
 	}
 	for _, n := range t.Governs {
 		l, okL := form.Measurements().Get(n, body.Left)
@@ -165,6 +208,9 @@ type builder struct {
 	form     *body.Form
 	material Material
 	side     body.Side
+	others   finished // pieces that must be made before it
+	under    *under   // those that it lies over; nil: none
+	gap      float64  // from their outer face to its inner one
 
 	stand     *stand
 	env       template.Env
@@ -200,8 +246,8 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	}
 	p, err := b.raise(0)
 	extra := 0.0
-	for n := 0; err == nil && n < pushes && p.Clearance < near*p.Asked; n++ {
-		extra += p.Asked - p.Clearance
+	for n := 0; err == nil && n < pushes && b.tooNear(p) > 0; n++ {
+		extra += b.tooNear(p)
 		p, err = b.raise(extra)
 	}
 	if err != nil {
@@ -269,7 +315,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	if err := b.addPlaced(p, shape); err != nil {
 		return nil, err
 	}
-	p.Clearance = b.clearance(p)
+	p.Clearance, p.Gap, p.GapAsked = b.clearance(p), b.keepsOff(p), b.gap
 	return p, nil
 }
 
@@ -277,7 +323,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, stood: b.stand, Asked: b.asked, Units: b.order.Units}
 	p.Notes = drawnOn(b.order.Drawn)
 	idle := b.idle()
 	for _, s := range t.Settings {

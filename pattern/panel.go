@@ -47,11 +47,15 @@ type Piece struct {
 	DraftWhy  string     // and which one to measure, in a sentence
 	Clearance float64    // least distance of the inner face from body and what is worn, mm; checked
 	Asked     float64    // the least clearance that was asked for, mm
+	Gap       float64    // of a piece that lies over others: least distance of its inner face from their outer one, mm; checked
+	GapAsked  float64    // what was asked for of that, mm
 	Deviation float64    // how far bent panels stand outside the smooth surface that was asked for at most, mm
 	PushedOut float64    // how far the shell was pushed out so that bent panels clear, mm
 	Weight    float64    // of its panels' foam, all copies, kg: arithmetic from the material's density; 0 in card or when no density is set
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
+
+	stood *stand
 }
 
 // Setting is a setting of the piece as it was used.

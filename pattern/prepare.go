@@ -28,7 +28,7 @@ const (
 // piece must keep clear of the body.
 func (b *builder) prepare() error {
 	var err error
-	if b.stand, err = standsAt(b.template.Frame, b.form, b.side); err != nil {
+	if b.stand, err = standsAt(b.template.Frame, b.form, b.side, b.others); err != nil {
 		return err
 	}
 	b.thickness, b.k = b.material.Thickness, b.material.K
@@ -175,6 +175,14 @@ func (b *builder) prepareClearance() error {
 	padding, err := b.template.Padding.Eval(b.env)
 	if err != nil {
 		return err
+	}
+	if b.under = newUnder(b.stand.under); b.under != nil {
+		if b.gap, err = b.template.Frame.Gap.Eval(b.env); err != nil {
+			return err
+		}
+		if !(b.gap >= 0 && b.gap <= farthest) {
+			return fmt.Errorf("the gap over the %s is %g mm; it can be from 0 to %g mm", b.template.Frame.Over, b.gap, farthest)
+		}
 	}
 	if b.stand.free {
 		b.clear = func(_, _ r3.Vec) float64 { return 0 }

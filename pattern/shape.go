@@ -98,6 +98,9 @@ func levelOf(at r3.Vec, upright bool) float64 {
 // limit is what a shell goes round that keeps an outset from the body.
 func (b *builder) limit(p *plan, outset func(n, at r3.Vec) float64) *limit {
 	lim := newLimit(b.stand.around, outset, b.template.Mirror)
+	if b.under != nil {
+		lim.add(movedBy(b.under.mesh, func(n, at r3.Vec) float64 { return outset(n, at) - b.clear(n, at) + b.gap }))
+	}
 	if b.stand.out {
 		return lim.pointedOut()
 	}

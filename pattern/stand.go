@@ -24,18 +24,28 @@ type stand struct {
 	sided    bool               // it stands on one of two limbs
 	mirrored bool               // the piece is built as its mirror image, so that +x is what the language says
 	parts    []*body.Part       // that are measured for clearance
-	around   geom.Mesh          // body and what is worn on it, and pieces that it lies over; piece axes
+	around   geom.Mesh          // body and what is worn on it; piece axes, as it is built
+	under    geom.Mesh          // outer faces of the pieces that it lies over; the same
+	by       template.Frame     // what it stands by
 }
 
-// standsAt finds a frame's place on one side of a form.
-func standsAt(f template.Frame, form *body.Form, side body.Side) (*stand, error) {
+// standsAt finds a frame's place on one side of a form. What lies over another
+// piece finds it among those that are made.
+func standsAt(f template.Frame, form *body.Form, side body.Side, made finished) (s *stand, err error) {
 	switch f.Kind {
 	case "free":
-		return onNothing(f, form, side)
+		s, err = onNothing(f, form, side)
 	case "joint":
-		return onJoint(f, form, side)
+		s, err = onJoint(f, form, side)
+	case "over":
+		s, err = onPiece(f, form, side, made)
+	default:
+		s, err = onSegment(f.Segment, form, side)
 	}
-	return onSegment(f.Segment, form, side)
+	if err == nil {
+		s.by = f
+	}
+	return s, err
 }
 
 // onSegment stands on one part of the body. A head comes with its neck, which
