@@ -83,3 +83,14 @@ func TestMake_formedPanelsAreDrawnLargerByTheShrink(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkMake_formedHelmet(b *testing.B) {
+	form := drawBody(b, 0)
+	fsys := formedHelmet(b)
+	o := pattern.Order{Name: "gores", Template: "open-helmet", Settings: map[string]pattern.Value{"layout": {Typed: "gores"}}}
+	for range b.N {
+		if _, _, err := pattern.Make(context.Background(), []pattern.Order{o}, fsys, form, pattern.Material{K: 0.5}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -19,9 +19,9 @@ import (
 // some places and gathers in others. Shares are of the foam's length when flat.
 type Formed struct {
 	Stretch, Gather Spread
-	Worst           r2.Vec // the place on the flat panel that strains it most
+	Worst           r2.Vec  // the place on the flat panel that strains it most
 	Shrink          float64 // by what part of its length it gets shorter when heated; it is drawn larger by that
-	Certified       bool   // no way near this one to lay it flat distorts it less
+	Certified       bool    // no way near this one to lay it flat distorts it less
 }
 
 // Spread is what 95 and 99 % of a panel's area stay below.
