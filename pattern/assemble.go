@@ -69,6 +69,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	pt := &a.parts[part]
 	raw := &a.blanks.panels[pt.raw]
 	p.Name, p.Lame, p.Surface, p.Holes = raw.name, raw.lame, raw.surf, pt.holes
+	p.holeOf = pt.named
 	if p.Flipped > 0 { // it stands for a left and a right one
 		p.Name = strings.TrimPrefix(strings.TrimPrefix(p.Name, "left "), "right ")
 	}
@@ -77,7 +78,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	}
 	b := raw.border()
 	for ei, e := range pt.edges {
-		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap, Drawn: e.drawn}
+		out := Edge{Kind: e.kind, Line: e.pts, Length: geom.Length(e.pts), Along: e.along, Gap: e.gap, Drawn: e.drawn, Of: e.name}
 		if e.seam >= 0 {
 			ref := EdgeRef{part, ei}
 			n, partner := a.spanOf(ref)

@@ -61,7 +61,7 @@ func (p *rawPanel) appendChord(out []rawEdge, b border, seg int, t0, t1 float64,
 		fresh = fresh || isBreak(breaks[s.seam], p0)
 	}
 	if fresh {
-		e := rawEdge{seam: s.seam, along: s.along, pts: []r2.Vec{from}, from: p0, to: p0, side: b.side[seg], gap: s.gap}
+		e := rawEdge{seam: s.seam, along: s.along, pts: []r2.Vec{from}, from: p0, to: p0, side: b.side[seg], gap: s.gap, name: s.ring}
 		if s.seam == atHinge {
 			e.kind = Hinge
 		}

@@ -11,6 +11,7 @@ type part struct {
 	raw   int
 	edges []rawEdge
 	holes [][]r2.Vec
+	named []string // the openings that the holes are of
 }
 
 // rawEdge is a stretch of a part's border with one fate.
@@ -21,7 +22,7 @@ type rawEdge struct {
 	along    bool
 	pts      []r2.Vec
 	segs     []int  // of the raw panel's border, for each chord of pts; nil for an opening
-	name     string // of the opening or the drawn rim
+	name     string // of the ring, the opening or the drawn rim
 	drawn    bool   // a drawn rim
 	side     int    // of the raw panel; of a drawn rim none
 	gap      bool   // a free edge where the piece opens
@@ -38,6 +39,7 @@ func (p *rawPanel) parts(raw int, loops []loop, holes []chain, breaks [][]float6
 		pts := h.strokes[0].pts
 		for i := range out {
 			if geom.Inside(out[i].outline(), pts[0]) {
+				out[i].named = append(out[i].named, h.strokes[0].name)
 				out[i].holes = append(out[i].holes, geom.Reversed(geom.CCW(append([]r2.Vec(nil), pts...))))
 			}
 		}

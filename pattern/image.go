@@ -44,7 +44,7 @@ func (a *assembly) findImages() {
 			if paired[j] {
 				continue
 			}
-			if a.blanks.panels[a.parts[i].raw].lame != a.blanks.panels[a.parts[j].raw].lame {
+			if !a.faceEachOther(i, j) {
 				continue
 			}
 			if edges, ok := mirrorMatch(&a.parts[j], &a.parts[i]); ok {
@@ -57,6 +57,17 @@ func (a *assembly) findImages() {
 	if pairs <= printBoth {
 		a.images = found
 	}
+}
+
+// faceEachOther tells whether two parts stand on either side of the piece's
+// middle, in the same lame: the front and the back of a tube may be of one shape
+// and are no left and right.
+func (a *assembly) faceEachOther(i, j int) bool {
+	const near = 1.0 // mm
+	p, q := &a.blanks.panels[a.parts[i].raw], &a.blanks.panels[a.parts[j].raw]
+	at, image := p.surf.Lift(geom.Centroid(a.parts[i].outline())), q.surf.Lift(geom.Centroid(a.parts[j].outline()))
+	image.X = -image.X
+	return p.lame == q.lame && geom.Dist(at, image) < near
 }
 
 // mirrorMatch tells whether p is the mirror image of q (about the upright

@@ -128,6 +128,9 @@ func (b *builder) clearance(p *Piece) float64 {
 func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]float64, at r3.Vec)) {
 	inner := p.K * p.Thickness
 	for i := range p.Panels {
+		if p.Panels[i].Role != OfShell {
+			continue
+		}
 		s := &p.Panels[i].Surface
 		for ti, t := range s.T {
 			n := r3.Scale(inner, s.normal(ti))
@@ -149,7 +152,7 @@ func (b *builder) neighbours(p *Piece) {
 	least := room
 	for i := range p.Panels {
 		for _, e := range p.Panels[i].Edges {
-			if e.Kind != Rim || e.Gap {
+			if e.Kind != Rim || e.Gap || p.Panels[i].Role != OfShell {
 				continue
 			}
 			for _, q := range e.Line {

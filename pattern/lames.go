@@ -161,6 +161,12 @@ func (p *plan) lame(i int, gap float64) (plan, error) {
 		}
 		out.rings = append(out.rings, r)
 	}
+	if i == 0 {
+		out.rings[0].name = p.rings[p.lames.from].name
+	}
+	if i == p.lames.count-1 {
+		out.rings[1].name = p.rings[p.lames.to].name
+	}
 	b := p.lames.band
 	b.from, b.to = 0, 1
 	b.name = fmt.Sprintf("%s %d", p.lames.name, i+1)

@@ -315,6 +315,9 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	if err := b.addPlaced(p, shape); err != nil {
 		return nil, err
 	}
+	if err := b.addParts(p, shape); err != nil {
+		return nil, err
+	}
 	p.Clearance, p.Gap, p.GapAsked = b.clearance(p), b.keepsOff(p), b.gap
 	return p, nil
 }

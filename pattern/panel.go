@@ -96,21 +96,43 @@ func (k EdgeKind) String() string {
 
 // Panel is one flat template.
 type Panel struct {
-	Number  int        // within its piece, from 1
+	Number  int // within its piece, from 1
+	Role    Role
 	Label   string     // "V1"
 	Name    string     // "outer side", "gore 3"
 	Lame    int        // which of a run of lames it is of, from 1 at the run's lower end; 0: it is of the rigid rest
 	Copies  int        // to cut of this template, over the whole costume
+	Thick   float64    // of its foam, mm, where it is another than the piece's; 0: the piece's
 	Flipped int        // how many of them with the template turned over
 	Edges   []Edge     // counter-clockwise, each starts where the one before ends
 	Outline []r2.Vec   // the line to cut, closed, counter-clockwise, last point not repeated
 	Holes   [][]r2.Vec // clockwise, closed
+	holeOf  []string   // names of the openings that they are
 	Folds   []Fold
 	Marks   []Mark
 	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)
 	Surface Surface
 	Formed  *Formed // nil: it is only bent
 	Notes   []string
+}
+
+// Role is what a panel is to its piece.
+type Role int
+
+// The roles.
+const (
+	OfShell  Role = iota // one of those that make up the shell
+	FlatPart             // stays flat: a fin, a strap, a disc
+	Strip                // a raised strip on the outer face, along an edge
+	Pad                  // a block of soft foam on the inner face
+)
+
+// Foam is how thick a panel's foam is.
+func (p *Piece) Foam(panel *Panel) float64 {
+	if panel.Thick > 0 {
+		return panel.Thick
+	}
+	return p.Thickness
 }
 
 // Edge is a stretch of a panel's border with one fate.
@@ -127,6 +149,7 @@ type Edge struct {
 	Along     bool   // Line runs in the direction of the seam's own polyline
 	Gap       bool   // a free edge at the gap where the piece opens
 	Drawn     bool   // a free edge where the piece was cut off along a drawn curve
+	Of        string // of a free edge: name of the template's ring, rim or opening that it is
 	Partner   string // label of the panel on the other side, "" if none
 }
 

@@ -43,35 +43,75 @@ func (b *builder) addPlaced(p *Piece, s *shape) error {
 	return e.err
 }
 
+// placeOn is a place on a panel.
+type placeOn struct {
+	panel int
+	q     r2.Vec // in the flat panel
+}
+
+// anyLame is any part of the piece: its rigid rest or a lame.
+const anyLame = -1
+
 // put draws a mark of width and height round a place of the shell: a closed one
 // as a rectangle, another as a cross. A place that an opening has taken away
 // gets none.
 func (b *builder) put(p *Piece, s *shape, angle, level float64, m Mark, w, h float64) {
+	for _, at := range b.spots(p, s, angle, level, false, anyLame) {
+		m.Line = around(at.q, w, h, m.Close)
+		p.Panels[at.panel].Marks = append(p.Panels[at.panel].Marks, m)
+	}
+}
+
+// spots are the places of a piece's panels at an angle and level, and with
+// mirror at the mirrored angle; of lame n, or of any part. Of a mirrored pair
+// cut from one template the place is named once.
+func (b *builder) spots(p *Piece, s *shape, angle, level float64, mirror bool, lame int) []placeOn {
+	from, dir, ok := b.ray(s, angle, level, lame)
+	if !ok {
+		return nil
+	}
+	flip := func(v r3.Vec) r3.Vec { return r3.Vec{X: -v.X, Y: v.Y, Z: v.Z} }
+	at, ok := p.pierced(from, dir, lame)
+	image, twice := p.pierced(flip(from), flip(dir), lame)
+	switch {
+	case !ok && b.template.Mirror && twice: // the half that is there stands for both
+		return []placeOn{image}
+	case !ok:
+		return nil
+	case mirror && twice && !(b.template.Mirror && p.Panels[at.panel].Flipped > 0):
+		return []placeOn{at, image}
+	}
+	return []placeOn{at}
+}
+
+// ray runs from the axis outwards at an angle and level, piece axes.
+func (b *builder) ray(s *shape, angle, level float64, lame int) (from, dir r3.Vec, ok bool) {
 	if b.template.Frame.Axis == "across" {
 		level = -level
 	}
-	middle, ok := s.shells[0].axisAt(level)
-	if !ok {
-		return
-	}
-	d := direction(angle)
-	from := s.pieceFromShell.Point(middle)
-	dir := s.pieceFromShell.Dir(shellVec(d, 0))
-	for _, mirror := range []bool{false, true} { // the mirrored half may be cut from this half's template
-		if mirror && !b.template.Mirror {
-			return
+	for _, shell := range s.shells {
+		if lame > 0 && shell.lame != lame {
+			continue
 		}
-		if mirror {
-			from.X, dir.X = -from.X, -dir.X
-		}
-		for i := range p.Panels {
-			if at, ok := p.Panels[i].pierced(from, dir); ok {
-				m.Line = around(at, w, h, m.Close)
-				p.Panels[i].Marks = append(p.Panels[i].Marks, m)
-				return
-			}
+		if middle, ok := shell.axisAt(level); ok {
+			return s.pieceFromShell.Point(middle), s.pieceFromShell.Dir(shellVec(direction(angle), 0)), true
 		}
 	}
+	return from, dir, false
+}
+
+// pierced is the first place where a ray leaves a panel of the shell: of lame n,
+// or of any part.
+func (p *Piece) pierced(from, dir r3.Vec, lame int) (placeOn, bool) {
+	for i := range p.Panels {
+		if p.Panels[i].Role != OfShell || lame != anyLame && p.Panels[i].Lame != lame {
+			continue
+		}
+		if q, ok := p.Panels[i].pierced(from, dir); ok {
+			return placeOn{i, q}, true
+		}
+	}
+	return placeOn{}, false
 }
 
 func around(c r2.Vec, w, h float64, closed bool) []r2.Vec {

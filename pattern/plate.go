@@ -60,7 +60,7 @@ func (c *cutter) plateSides(pi, r int, up bool, n int) {
 	var sides []side
 	i := 0
 	for a, arc := range c.rings[r].arcs {
-		s := side{seam: c.around[r][a], along: true}
+		s := side{seam: c.around[r][a], along: true, ring: c.plan.rings[r].name}
 		for j := range arc {
 			s.verts = append(s.verts, (i+j)%n)
 		}

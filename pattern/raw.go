@@ -33,6 +33,7 @@ type side struct {
 	at    []float64 // arc length along the seam's line at each vertex
 	along bool      // runs in the seam's own direction
 	gap   bool      // a free edge where the piece opens
+	ring  string    // name of the ring that it is of; "" for none
 }
 
 const (
@@ -312,7 +313,7 @@ func (c *cutter) arcLengths(r, a int) []float64 {
 }
 
 func (s side) reversed() side {
-	out := side{seam: s.seam, along: !s.along, gap: s.gap}
+	out := side{seam: s.seam, along: !s.along, gap: s.gap, ring: s.ring}
 	for i := len(s.verts) - 1; i >= 0; i-- {
 		out.verts = append(out.verts, s.verts[i])
 		if s.at != nil {

@@ -10,7 +10,12 @@ func (p *Piece) weigh(density float64) {
 		return
 	}
 	const cubicMetre = 1e9 // mm³
-	p.Weight = p.area() * p.Thickness * density / cubicMetre
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if panel.Role != Pad { // of softer foam
+			p.Weight += panel.area() * float64(panel.Copies) * p.Foam(panel) * density / cubicMetre
+		}
+	}
 }
 
 // Count is how many panels the piece has when it is cut, of one of a pair.
@@ -22,15 +27,11 @@ func (p *Piece) Count() int {
 	return n / max(p.Copies, 1)
 }
 
-// area is what the piece takes of foam, all copies, mm².
-func (p *Piece) area() float64 {
-	var sum float64
-	for _, panel := range p.Panels {
-		one := geom.Area(panel.Outline)
-		for _, h := range panel.Holes {
-			one += geom.Area(h) // negative: holes run clockwise
-		}
-		sum += one * float64(panel.Copies)
+// area of one panel, mm².
+func (p *Panel) area() float64 {
+	a := geom.Area(p.Outline)
+	for _, h := range p.Holes {
+		a += geom.Area(h) // negative: holes run clockwise
 	}
-	return sum
+	return a
 }

@@ -216,7 +216,7 @@ func (c *cutter) ringSides(r int, runs []run, verts func(run) []int) []side {
 		}
 		for _, a := range run.arcs {
 			n := len(c.rings[r].arcs[a])
-			s := side{seam: c.around[r][a], along: true, verts: ids[:n:n]}
+			s := side{seam: c.around[r][a], along: true, verts: ids[:n:n], ring: c.plan.rings[r].name}
 			if s.seam >= 0 {
 				s.at = c.arcLengths(r, a)
 			}
@@ -292,7 +292,7 @@ func swapRails(t [][3]int, n int) [][3]int {
 
 // chordSide is the end of a gore: a straight stretch of a ring.
 func (c *cutter) chordSide(r, a int, verts []int, along bool) side {
-	s := side{seam: c.around[r][a], verts: verts, along: along}
+	s := side{seam: c.around[r][a], verts: verts, along: along, ring: c.plan.rings[r].name}
 	if s.seam >= 0 {
 		at := c.arcLengths(r, a)
 		s.at = []float64{at[0], at[len(at)-1]}

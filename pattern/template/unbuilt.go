@@ -17,14 +17,8 @@ var unbuilt = []struct {
 		}
 		return first(t.Repeat.Copies, func(c Copy) (bool, int) { return true, c.Line })
 	}},
-	{"flats", func(t *Template, _ *Shape) int {
-		return first(t.Flats, func(f Flat) (bool, int) { return true, f.Line })
-	}},
-	{"layers", func(t *Template, _ *Shape) int {
-		return first(t.Layers, func(l Layer) (bool, int) { return true, l.Line })
-	}},
-	{"pads", func(t *Template, _ *Shape) int {
-		return first(t.Pads, func(p Pad) (bool, int) { return true, p.Line })
+	{"flats.follow", func(t *Template, _ *Shape) int {
+		return first(t.Flats, func(f Flat) (bool, int) { return f.Follow != nil, f.Line })
 	}},
 	{"fastenings.to", func(t *Template, _ *Shape) int {
 		return first(t.Fastenings, func(f Fastening) (bool, int) { return f.ToLevel.Set(), f.Line })

@@ -1,0 +1,191 @@
+package pattern
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"tasset/internal/geom"
+	"tasset/internal/report"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// tube is a free round tube of 120 mm inside, 100 mm high, in 10 mm foam.
+const tube = `format: 1
+title: Tube
+about: A tube.
+code: TU
+governs: [waist girth]
+thickness: 10 mm
+frame: {free: true}
+mirror: true
+rings:
+  - {name: low, at: 0, size: {width: 120 mm, depth: 120 mm}}
+  - {name: high, at: 100 mm, size: {width: 120 mm, depth: 120 mm}}
+bands:
+  - {name: wall, from: low, to: high, seams: {at: [-90 deg, 90 deg], panels: [front, back]}}
+`
+
+// makeText makes the one piece of a template's text.
+func makeText(t *testing.T, text string) (*Piece, []report.Finding) {
+	t.Helper()
+	set, found, err := Make(context.Background(), []Order{{Name: "piece", Template: "piece"}},
+		fstest.MapFS{"piece.yaml": {Data: []byte(text)}}, drawnForm(t), Material{K: 0.5, Density: 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range set.Pieces {
+		checkPiece(t, &set.Pieces[i])
+	}
+	return &set.Pieces[0], found
+}
+
+func named(t *testing.T, p *Piece, name string) *Panel {
+	t.Helper()
+	for i := range p.Panels {
+		if p.Panels[i].Name == name {
+			return &p.Panels[i]
+		}
+	}
+	t.Fatalf("no panel %q", name)
+	return nil
+}
+
+// A strip round the rim of a tube is a rectangle as long as the circle that the
+// middle of its foam lies on: 2π·(60 + 10 + 2) mm for a tube of 60 mm inside, 10
+// mm foam and 4 mm of trim. Closed form.
+func TestLayers_roundATube(t *testing.T) {
+	p, _ := makeText(t, tube+"layers:\n  - {name: trim, along: high, width: 12 mm, thickness: 4 mm}\n")
+	total := 0.0
+	for i := range p.Panels {
+		s := &p.Panels[i]
+		if s.Role != Strip {
+			continue
+		}
+		if s.Thick != 4 {
+			t.Errorf("strip %s is of foam of %.1f mm, want 4", s.Label, s.Thick)
+		}
+		box := geom.Bounds(s.Outline)
+		long, wide := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
+		if area := geom.Area(s.Outline); math.Abs(wide-12) > 0.01 || math.Abs(area-12*long) > 0.01*area {
+			t.Errorf("strip %s is %.3f x %.3f mm, and %.1f mm² large; want a rectangle 12 mm wide", s.Label, long, wide, area)
+		}
+		total += long * float64(s.Copies)
+	}
+	if want := 2 * math.Pi * 72; math.Abs(total-want) > 0.1 {
+		t.Errorf("the strips are %.3f mm long together, want %.3f", total, want)
+	}
+	marked := 0
+	for _, m := range named(t, p, "front").Marks {
+		if strings.Contains(m.Text, "trim, 12 mm wide") {
+			marked++
+		}
+	}
+	if marked != 1 {
+		t.Errorf("%d marks tell where the strip goes, want 1", marked)
+	}
+}
+
+// A strip round a hole cut out of a panel is as long as the hole.
+func TestLayers_roundAnOpening(t *testing.T) {
+	p, _ := makeText(t, tube+`openings:
+  - {name: eye, view: front, round: {x: 0 mm, y: 50 mm, radius: 15 mm}}
+layers:
+  - {name: ring, along: eye, width: 8 mm, thickness: 3 mm}
+`)
+	for i := range p.Panels {
+		if s := &p.Panels[i]; s.Role == Strip {
+			if !strings.HasPrefix(s.Name, "ring on ") {
+				t.Errorf("a strip is called %q", s.Name)
+			}
+			return
+		}
+	}
+	t.Error("there is no strip")
+}
+
+// A flat part is cut as it is drawn, as seen from its show face, weighs by its
+// own foam, and stands where it is said.
+func TestFlats_asDrawnAndPlaced(t *testing.T) {
+	for _, c := range []struct {
+		facing string
+		mirror bool   // what is drawn to the right lies to the left, seen from the show face
+		at     r3.Vec // where [30, 0] stands
+	}{
+		{"front", false, r3.Vec{X: 41, Y: 20, Z: 7}},
+		{"back", true, r3.Vec{X: 41, Y: 20, Z: 7}},
+		{"left", true, r3.Vec{X: 11, Y: 20, Z: 37}},
+		{"right", false, r3.Vec{X: 11, Y: 20, Z: 37}},
+		{"top", true, r3.Vec{X: 41, Y: 20, Z: 7}},
+		{"bottom", false, r3.Vec{X: 41, Y: 20, Z: 7}},
+	} {
+		p, _ := makeText(t, tube+"flats:\n  - {name: fin, points: [[0, 0], [30 mm, 0], [0, 20 mm]], thickness: 5 mm, facing: "+c.facing+", x: 11 mm, y: 20 mm, z: 7 mm}\n")
+		fin := named(t, p, "fin")
+		if got := geom.Area(fin.Outline); math.Abs(got-300) > 1e-9 || fin.Thick != 5 || fin.Role != FlatPart {
+			t.Errorf("%s: %.3f mm², %.1f mm thick; want 300 and 5", c.facing, got, fin.Thick)
+		}
+		long := r2.Vec{X: 30}
+		if c.mirror {
+			long.X = -30
+		}
+		found := false
+		for i, q := range fin.Surface.Flat {
+			if geom.Dist(q, long) < 1e-9 {
+				found = true
+				if geom.Dist(fin.Surface.Bent[i], c.at) > 1e-9 {
+					t.Errorf("%s: [30, 0] stands at %v, want %v", c.facing, fin.Surface.Bent[i], c.at)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: the outline is %v", c.facing, fin.Outline)
+		}
+	}
+}
+
+// What a piece weighs counts each copy of a flat part in its own foam, and no
+// pads: length × breadth × thickness × density.
+func TestParts_weigh(t *testing.T) {
+	plain, _ := makeText(t, tube)
+	p, _ := makeText(t, tube+`flats:
+  - {name: loop, points: [[0, 0], [100 mm, 0], [100 mm, 50 mm], [0, 50 mm]], thickness: 4 mm, count: 3}
+pads:
+  - {name: pad, angle: 0, level: 50 mm, width: 30 mm, height: 40 mm, thickness: 20 mm}
+`)
+	if got := p.Weight - plain.Weight; math.Abs(got-3*0.1*0.05*0.004*100) > 1e-9 {
+		t.Errorf("three loops weigh %.6f kg, want 0.006", got)
+	}
+	pad := named(t, p, "pad")
+	if pad.Copies != 1 || pad.Thick != 20 || math.Abs(geom.Area(pad.Outline)-1200) > 1e-9 {
+		t.Errorf("%d pads of %.0f mm², %.0f mm thick; want one of 1200 and 20", pad.Copies, geom.Area(pad.Outline), pad.Thick)
+	}
+	front := named(t, p, "front")
+	for _, m := range front.Marks {
+		if m.Kind == "pad" {
+			at := front.Surface.Lift(geom.Centroid(m.Line))
+			if math.Abs(at.X) > 0.01 || math.Abs(at.Y-50) > 0.01 || at.Z < 60 {
+				t.Errorf("the pad is marked at %v, want it in front at 50 mm", at)
+			}
+			return
+		}
+	}
+	t.Error("the pad is marked nowhere")
+}
+
+func TestFlats_badOnes(t *testing.T) {
+	for points, want := range map[string]string{
+		"[[0, 0], [30 mm, 30 mm], [30 mm, 0], [0, 30 mm]]": "crosses itself",
+		"[[0, 0], [30 mm, 0], [30 mm, 2 mm], [0, 2 mm]]":   "only 2.0 mm across",
+		"[[0, 0], [0, 0], [30 mm, 0], [0, 30 mm]]":         "points 1 and 2",
+	} {
+		_, _, err := Make(context.Background(), []Order{{Name: "piece", Template: "piece", Where: "costume.yaml:3"}},
+			fstest.MapFS{"piece.yaml": {Data: []byte(tube + "flats:\n  - {name: fin, points: " + points + "}\n")}}, drawnForm(t), Material{K: 0.5})
+		if err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), `costume.yaml:3: piece: flat part "fin": `) {
+			t.Errorf("%v, want it to say %q", err, want)
+		}
+	}
+}
