@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"slices"
+
 	"tasset/body"
 	"tasset/internal/geom"
 )
@@ -65,11 +67,22 @@ func (c *carried) sameAs(d *carried) bool {
 func (h *hinge) carriedBy(all []*worn) []*carried {
 	var out []*carried
 	for _, w := range all {
-		if c := h.carry(w); c != nil {
+		if c := h.carry(w); c != nil && !h.hangs(c, all) {
 			out = append(out, c)
 		}
 	}
 	return out
+}
+
+// hangs tells whether a piece on the thigh hangs by straps from one on the trunk:
+// the leg lifts it, so that it keeps no hip from bending.
+func (h *hinge) hangs(c *carried, all []*worn) bool {
+	if h.joint != "hip" || !c.moving {
+		return false
+	}
+	return slices.ContainsFunc(all, func(w *worn) bool {
+		return w.piece.Segment == body.Torso && slices.Contains(c.piece.With, w.piece.Template)
+	})
 }
 
 // carry tells how the joint turns a part; nil if it has nothing to do with it.
@@ -79,23 +92,14 @@ func (h *hinge) carry(w *worn) *carried {
 	switch {
 	case p.Joint == h.joint && mine:
 		return h.withLames(&carried{worn: w, share: 0.5})
-	case mine && (has(beyond[h.joint], p.Segment) || p.Joint != "" && has(jointsBeyond[h.joint], p.Joint)):
+	case mine && (slices.Contains(beyond[h.joint], p.Segment) || p.Joint != "" && slices.Contains(jointsBeyond[h.joint], p.Joint)):
 		return h.withLames(&carried{worn: w, moving: true, share: 1})
-	case mine && (has(remaining[h.joint].segments, p.Segment) || p.Joint != "" && has(remaining[h.joint].joints, p.Joint)):
+	case mine && (slices.Contains(remaining[h.joint].segments, p.Segment) || p.Joint != "" && slices.Contains(remaining[h.joint].joints, p.Joint)):
 		return h.withLames(&carried{worn: w})
-	case !mine && remaining[h.joint].other && (has(beyond[h.joint], p.Segment) || has(jointsBeyond[h.joint], p.Joint)):
+	case !mine && remaining[h.joint].other && (slices.Contains(beyond[h.joint], p.Segment) || slices.Contains(jointsBeyond[h.joint], p.Joint)):
 		return &carried{worn: w}
 	}
 	return nil
-}
-
-func has[T comparable](list []T, v T) bool {
-	for _, x := range list {
-		if x == v {
-			return true
-		}
-	}
-	return false
 }
 
 // withLames lets a lame turn with the run that bends: evenly from one end of the

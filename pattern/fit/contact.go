@@ -5,13 +5,12 @@ import (
 	"sync"
 
 	"tasset/body"
-	"tasset/pattern"
 )
 
 // contacts takes every piece through every turn of the joints that move it and
 // gives the first contact of each two parts, in the order of the turns.
-func contacts(set *pattern.Set, form *body.Form) []contact {
-	all, parts := hinges(form), suit(set)
+func contacts(parts []*worn, form *body.Form) []contact {
+	all := hinges(form)
 	met := make([][]contact, len(all))
 	var done sync.WaitGroup
 	for i, h := range all {
@@ -81,7 +80,7 @@ func (h *hinge) flesh(form *body.Form, c *carried) []obstacle {
 	if floats || c.moving && c.piece.Segment == beyond[h.joint][0] {
 		add(h.still, false)
 	}
-	if floats || !c.moving && (has(h.still, c.piece.Segment) || c.piece.Segment == body.Neck) {
+	if floats || !c.moving && (slices.Contains(h.still, c.piece.Segment) || c.piece.Segment == body.Neck) {
 		add(h.meeting.moving, true)
 	}
 	return out

@@ -26,7 +26,7 @@ func Bent(moving, still *pattern.Piece, axis r3.Vec, share, full float64) (angle
 // Clashes are the findings on pieces that are in each other at rest.
 func Clashes(set *pattern.Set) []report.Finding {
 	var out []report.Finding
-	for _, c := range clashes(set) {
+	for _, c := range clashes(suit(set)) {
 		out = append(out, c.finding())
 	}
 	return out

@@ -8,7 +8,8 @@
 // the lames of a run share the angle between them, as far as the run bends. Each
 // is taken past the flesh of the segments at the joint (with what is worn on it,
 // taken as rigid and folded on the plane that halves the angle, so that what bare
-// segments overlap counts for nothing) and past all pieces that turn otherwise.
+// segments overlap counts for nothing) and past all pieces that turn otherwise. Plates
+// that hang from the trunk before the thighs are lifted by them, and so left out.
 package fit
 
 import (
@@ -25,12 +26,13 @@ func Check(set *pattern.Set, form *body.Form) []report.Finding {
 	found := make([][]report.Finding, len(set.Pieces)+3)
 	own := found[:len(set.Pieces)]
 	atRest, onHead, moved := &found[len(own)], &found[len(own)+1], &found[len(own)+2]
+	parts := suit(set)
 	var all sync.WaitGroup
 	for i := range set.Pieces {
 		all.Go(func() { own[i] = putOn(&set.Pieces[i], form) })
 	}
 	all.Go(func() {
-		met := clashes(set)
+		met := clashes(parts)
 		for _, c := range met {
 			*atRest = append(*atRest, c.finding())
 		}
@@ -39,7 +41,7 @@ func Check(set *pattern.Set, form *body.Form) []report.Finding {
 			*onHead = append(*onHead, breath(h, form)...)
 		}
 	})
-	all.Go(func() { *moved = moves(set, form) })
+	all.Go(func() { *moved = moves(parts, form) })
 	all.Wait()
 	return slices.Concat(found...)
 }

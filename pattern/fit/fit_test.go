@@ -16,7 +16,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-func wearer(t *testing.T) *body.Form {
+func wearer(t testing.TB) *body.Form {
 	t.Helper()
 	m, _, err := body.Estimate(body.LoadSurvey(), body.Tape{Sex: body.Woman, Age: 30, Entries: []body.Entry{
 		{Name: "stature", Value: 1680}, {Name: "weight", Value: 64}, {Name: "head girth", Value: 565}}}, nil)

@@ -16,9 +16,9 @@ import (
 
 // moves tells where a piece meets its neighbours before a joint has turned as
 // far as it should. A piece that passes freely is not spoken of.
-func moves(set *pattern.Set, form *body.Form) []report.Finding {
+func moves(parts []*worn, form *body.Form) []report.Finding {
 	var out []report.Finding
-	for _, c := range gathered(contacts(set, form)) {
+	for _, c := range gathered(contacts(parts, form)) {
 		out = append(out, c.finding(form))
 	}
 	return out
@@ -195,7 +195,7 @@ func (c *contact) edge() string {
 // nextTo tells whether the piece is on a segment that meets the joint.
 func (c *contact) nextTo() bool {
 	seg := c.piece.piece.Segment
-	return seg == beyond[c.hinge.joint][0] || has(remaining[c.hinge.joint].segments, seg)
+	return seg == beyond[c.hinge.joint][0] || slices.Contains(remaining[c.hinge.joint].segments, seg)
 }
 
 // met names what the piece meets.
@@ -205,7 +205,7 @@ func (c *contact) met() string {
 		switch {
 		case o.flesh.Segment == body.UpperArm && c.hinge.joint == "neck":
 			return "the shoulder"
-		case o.flesh.Segment == body.Torso && c.hinge.joint == "neck":
+		case o.flesh.Segment == body.Torso:
 			return "the trunk"
 		}
 		return "the " + string(o.flesh.Segment)

@@ -1,6 +1,8 @@
 package fit_test
 
 import (
+	"context"
+	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +11,7 @@ import (
 	"tasset/internal/units"
 	"tasset/pattern"
 	"tasset/pattern/fit"
+	"tasset/templates"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -122,5 +125,27 @@ func TestCheck_thighMustRise(t *testing.T) {
 		if found && !strings.Contains(f.Said, "lower edge meets the thigh") {
 			t.Errorf("hem at %s: %s", rim, f.Said)
 		}
+	}
+}
+
+// suitPieces are those of a suit head to foot.
+var suitPieces = []string{"visored-helmet", "visor", "gorget", "breastplate", "backplate", "faulds", "tassets", "pauldron",
+	"rerebrace", "couter", "vambrace", "gauntlet", "cuisse", "poleyn", "greave", "sabaton"}
+
+func BenchmarkCheck_suit(b *testing.B) {
+	form := wearer(b)
+	var orders []pattern.Order
+	for _, name := range suitPieces {
+		if _, err := fs.Stat(templates.FS, name+".yaml"); err == nil {
+			orders = append(orders, pattern.Order{Name: name, Template: name})
+		}
+	}
+	set, _, err := pattern.Make(context.Background(), orders, templates.FS, form, pattern.Material{K: 0.5})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportMetric(float64(len(set.Pieces)), "pieces")
+	for b.Loop() {
+		fit.Check(set, form)
 	}
 }

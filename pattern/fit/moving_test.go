@@ -3,10 +3,12 @@ package fit_test
 import (
 	"context"
 	"fmt"
+	"io/fs"
 	"math"
 	"regexp"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"tasset/body"
 	"tasset/internal/geom"
@@ -71,7 +73,7 @@ func TestMoving_twoTubesTouch(t *testing.T) {
 func checked(t *testing.T, form *body.Form, o pattern.Order) []report.Finding {
 	t.Helper()
 	o.Name = o.Template
-	set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, templates.FS, form, pattern.Material{K: 0.5})
+	set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, withSleeve(t), form, pattern.Material{K: 0.5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,6 +89,41 @@ func about(fs []report.Finding, what string) (report.Finding, bool) {
 	return report.Finding{}, false
 }
 
+// sleeve is a plain tube round the forearm up to a share of the way to the elbow.
+const sleeve = `
+format: 1
+title: Sleeve
+about: A tube round the forearm.
+code: E
+governs: [forearm length]
+thickness: 5 mm
+ease: 6 mm
+settings:
+  reach: {unit: percent, default: 80 %, min: 30 %, max: 95 %, about: How far it reaches from the wrist to the elbow.}
+frame: {segment: forearm}
+rings:
+  - {name: wrist rim, at: wrist + 15 mm}
+  - {name: elbow rim, at: wrist + reach * (elbow - wrist)}
+bands:
+  - {name: tube, from: wrist rim, to: elbow rim, seams: {at: [0 deg]}}
+gap: {at: -90 deg, lap: 30 mm}
+`
+
+// withSleeve is the catalogue with the sleeve.
+func withSleeve(t *testing.T) fs.FS {
+	t.Helper()
+	files := fstest.MapFS{"sleeve.yaml": {Data: []byte(sleeve)}}
+	names, _ := fs.Glob(templates.FS, "*.yaml")
+	for _, n := range names {
+		text, err := fs.ReadFile(templates.FS, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[n] = &fstest.MapFile{Data: text}
+	}
+	return files
+}
+
 // A piece that keeps a joint from bending says so, and not when it was made as
 // advised.
 func TestCheck_jointMustBend(t *testing.T) {
@@ -97,7 +134,7 @@ func TestCheck_jointMustBend(t *testing.T) {
 		with                    map[string]pattern.Value
 	}{
 		{"greave", "when the knee bends, the back of its edge at the knee meets the thigh", "knee gap", straight},
-		{"vambrace", "when the elbow bends, the front of its edge at the elbow meets the upper arm", "reach", map[string]pattern.Value{}},
+		{"sleeve", "when the elbow bends, the front of its edge at the elbow meets the upper arm", "reach", map[string]pattern.Value{}},
 	} {
 		f, found := about(checked(t, form, pattern.Order{Template: c.template, Settings: c.with}), c.said)
 		if !found || f.Level != report.Note { // as much is free as makers leave
@@ -176,9 +213,9 @@ func TestCheck_piecesMeetAcrossAJoint(t *testing.T) {
 
 // Less free than makers leave is a doubt.
 func TestCheck_jointLeftTooLittle(t *testing.T) {
-	long := pattern.Order{Template: "vambrace", Settings: map[string]pattern.Value{"reach": {Number: .88}}}
+	long := pattern.Order{Template: "sleeve", Settings: map[string]pattern.Value{"reach": {Number: .88}}}
 	f, found := about(checked(t, wearer(t), long), "when the elbow bends")
 	if !found || f.Level != report.Doubt {
-		t.Errorf("a vambrace up to 30 mm from the elbow: got %v, want a doubt", f)
+		t.Errorf("a sleeve up to 30 mm from the elbow: got %v, want a doubt", f)
 	}
 }

@@ -21,8 +21,7 @@ type clash struct {
 }
 
 // clashes finds the pieces whose foam is in the same place: one of each two.
-func clashes(set *pattern.Set) []clash {
-	parts := suit(set)
+func clashes(parts []*worn) []clash {
 	var found []clash
 	told := map[[2]*pattern.Piece]bool{}
 	for i, a := range parts {
