@@ -16,6 +16,7 @@ type figure struct {
 	line   []r2.Vec // closed, counter-clockwise
 	points bool     // its vertices are the ring's corners; else it is smooth
 	inner  []r2.Vec // the inner face, as it was drawn
+	pushed float64  // how far the body has moved it out at most
 }
 
 // figurePoints (detail): a drawn ellipse of 300 mm with so many chords is
@@ -174,6 +175,59 @@ func (p *plan) moveOut(d float64) {
 		}
 	}
 }
+
+// beyond is the figure pushed out wherever a convex ring of the limit stands out
+// of it: a smooth one goes round both, and of a polygon each side moves out by
+// what it needs.
+func (f *figure) beyond(limit []r2.Vec) (*figure, error) {
+	if len(limit) < 3 {
+		return f, nil
+	}
+	out := &figure{inner: f.inner, points: f.points}
+	for _, q := range limit {
+		out.pushed = fartherOut(f.line, q, out.pushed)
+	}
+	switch {
+	case out.pushed == 0:
+		return f, nil
+	case out.pushed > farthest:
+		return nil, fmt.Errorf("it is drawn %.0f mm inside the body with its ease; draw it larger, or at another level", out.pushed)
+	case !f.points:
+		out.line = hull(append(append([]r2.Vec(nil), f.line...), limit...))
+		return out, nil
+	case f.hollow():
+		return nil, fmt.Errorf("it is drawn hollow, and comes %.0f mm inside the body with its ease; draw it wider there", out.pushed)
+	}
+	n := len(f.line)
+	normals, reach := make([]r2.Vec, n), make([]float64, n)
+	for i, p := range f.line {
+		normals[i] = outward(p, f.line[(i+1)%n])
+		reach[i] = max(r2.Dot(normals[i], p), geom.Support(limit, normals[i]))
+	}
+	for i, p := range f.line {
+		j := (i + n - 1) % n
+		q, ok := meet(normals[j], reach[j], normals[i], reach[i])
+		if !ok { // in the middle of a straight side
+			q = r2.Add(p, r2.Scale(reach[i]-r2.Dot(normals[i], p), normals[i]))
+		}
+		out.line = append(out.line, q)
+	}
+	return out, nil
+}
+
+// hollow tells whether a figure is not convex.
+func (f *figure) hollow() bool {
+	n := len(f.line)
+	for i, p := range f.line {
+		q, r := f.line[(i+1)%n], f.line[(i+2)%n]
+		if f.points && r2.Cross(r2.Sub(q, p), r2.Sub(r, q)) < -geom.Coincident {
+			return true
+		}
+	}
+	return false
+}
+
+func (r ringPlan) hollow() bool { return r.drawn != nil && r.drawn.hollow() }
 
 // placesOf are the places of keys on a ring drawn by points: its corners, and
 // for an angle between two corners the place at that share of the way.

@@ -148,6 +148,10 @@ func sortedTurns(angles []float64) []float64 {
 func (s *shell) outline(r ringPlan, facing []float64) (line, at []r2.Vec, err error) {
 	round := s.limit.at(r.section)
 	if r.drawn != nil {
+		if r.drawn, err = r.drawn.beyond(round); err != nil {
+			return nil, nil, err
+		}
+		s.pushed = max(s.pushed, r.drawn.pushed)
 		round = r.drawn.line
 	}
 	if r.drawn != nil && r.drawn.points {

@@ -42,10 +42,10 @@ func (s *shell) middle(i int) r2.Vec {
 	return c
 }
 
-// drawnBand tells whether a band runs between drawn rings, or from one to the
-// point.
+// drawnBand tells whether a band runs from or to a drawn ring, so that no body
+// gives its profile.
 func (s *shell) drawnBand(b band) bool {
-	return s.plan.rings[b.from].drawn != nil && (b.pointed || s.plan.rings[b.to].drawn != nil)
+	return s.plan.rings[b.from].drawn != nil || !b.pointed && s.plan.rings[b.to].drawn != nil
 }
 
 // drawnRails are the seams of gores between drawn rings: straight from ring to

@@ -132,13 +132,7 @@ func readSide(v *value, t *template.Template) body.Side {
 	return side
 }
 
-func onLimb(t *template.Template) bool {
-	switch t.Frame.Segment {
-	case body.UpperArm, body.Forearm, body.Hand, body.Thigh, body.Shank, body.Foot:
-		return true
-	}
-	return false
-}
+func onLimb(t *template.Template) bool { return t.Frame.Paired() }
 
 func settingNames(t *template.Template) []string {
 	var names []string
