@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 	"tasset/internal/units"
@@ -33,9 +34,7 @@ func (b *builder) rims(shape *shape, panels []rawPanel) ([]cutout, error) {
 			return nil, err
 		}
 		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within()}}
-		for a := -math.Pi; a < math.Pi-rimStepAngle/2; a += rimStepAngle {
-			path.at = append(path.at, shape.shells[0].bearing(w, path.eye, a, level(a)))
-		}
+		path.round(shape.shells[0], level)
 		out = append(out, *path.cutout(r.Name, r.Side == "lower"))
 	}
 	return out, e.err
@@ -104,24 +103,31 @@ func (s *shell) within() r3.Vec {
 	return shellVec(geom.Centroid(ring), level)
 }
 
-// bearing is a place of a rim's curve on the piece. Past the piece's own rim it
-// stands as far out as the piece does there, or as the body does.
-func (s *shell) bearing(w *walls, e eye, angle, level float64) bearing {
+// round puts a curve on the piece all the way round. Where there is no piece, it
+// stands as far out as at the nearest place where there is: a jump there would
+// show beside it.
+func (r *rimPath) round(s *shell, level func(angle float64) float64) {
 	low, high := s.rings[0].level, s.rings[len(s.rings)-1].level
 	const inside = 0.01 // mm from the rim, where a ray meets the piece for certain
-	on := min(max(level, low+inside), high-inside)
-	if out, ok := w.out(e, angle, on); ok {
-		return bearing{angle, level, out}
+	n := int(math.Round(2 * math.Pi / rimStepAngle))
+	met := make([]bool, n)
+	for i := range n {
+		b := bearing{angle: -math.Pi + float64(i)*rimStepAngle}
+		b.level = level(b.angle)
+		b.out, met[i] = r.walls.out(r.eye, b.angle, min(max(b.level, low+inside), high-inside))
+		r.at = append(r.at, b)
 	}
-	if s.limit != nil {
-		if ring := s.limit.at(on); len(ring) >= 3 {
-			p, _ := rayMeets(ring, ringVec(e.at), angle, 0)
-			return bearing{angle, level, geom.Dist(p, ringVec(e.at))}
+	known := slices.Clone(r.at)
+	for i := range n {
+		for d := 0; !met[i] && d <= n/2; d++ {
+			if j := (i + d) % n; met[j] {
+				r.at[i].out = known[j].out
+				break
+			}
+			if j := (i - d + n) % n; met[j] {
+				r.at[i].out = known[j].out
+				break
+			}
 		}
 	}
-	var farthest float64 // of a drawn ring, beside it
-	for _, p := range s.line(s.rings[len(s.rings)/2]) {
-		farthest = max(farthest, geom.Dist(p, ringVec(e.at)))
-	}
-	return bearing{angle, level, farthest}
 }
