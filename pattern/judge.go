@@ -123,19 +123,35 @@ func (b *builder) clearance(p *Piece) float64 {
 	return least
 }
 
-// innerFace visits the inner face of all bent panels, at the corners and in the
-// middle of each triangle.
+// innerFace visits the inner face of the shell's panels in space, at the corners
+// and in the middle of each triangle. A formed panel is smooth, so a corner of it
+// is visited once, square to the triangles round it.
 func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]float64, at r3.Vec)) {
+	corners := [3][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+	middle := [3]float64{1. / 3, 1. / 3, 1. / 3}
 	inner := p.K * p.Thickness
 	for i := range p.Panels {
-		if p.Panels[i].Role != OfShell {
+		panel := &p.Panels[i]
+		if panel.Role != OfShell {
 			continue
 		}
-		s := &p.Panels[i].Surface
+		s := &panel.Surface
+		var normals []r3.Vec
+		if panel.Formed != nil {
+			normals = geom.VertexNormals(geom.Mesh{V: s.Bent, T: s.T})
+		}
+		seen := make([]bool, len(s.Bent))
 		for ti, t := range s.T {
-			n := r3.Scale(inner, s.normal(ti))
-			for _, w := range [][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {1. / 3, 1. / 3, 1. / 3}} {
-				visit(&p.Panels[i], ti, w, r3.Sub(blend3(s.Bent, t, w), n))
+			flat := s.normal(ti)
+			visit(panel, ti, middle, r3.Sub(blend3(s.Bent, t, middle), r3.Scale(inner, flat)))
+			for k, v := range t {
+				n := flat
+				if normals != nil && seen[v] {
+					continue
+				} else if normals != nil {
+					n, seen[v] = normals[v], true
+				}
+				visit(panel, ti, corners[k], r3.Sub(s.Bent[v], r3.Scale(inner, n)))
 			}
 		}
 	}
