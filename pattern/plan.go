@@ -11,23 +11,23 @@ import (
 // plan is a template with every formula evaluated for one body: what the shell
 // is built from. Angles are radians from forward, levels mm along the axis.
 type plan struct {
-	rings  []ringPlan
-	bands  []bandPlan
-	capped string   // "", "point", "dome" or "plate" at the last ring
-	domes  [2]*dome // at the last and the first ring; nil: none
-	apex   *float64 // level of the point; nil: where the limit ends
-	base   bool     // a plate at the first ring as well
-	gap    *gapPlan
-	lames  *lamePlan // a run of lames; nil: none
-	span   *[2]float64
-	mirror bool                                    // rings are their own mirror images
-	paired bool                                    // panels that are each other's mirror image share a template
-	aboutAxis bool // angles are counted about the axis, not about each ring's middle
-	ends   bool                                    // the shell is its own mirror image end for end
-	names  [2]string                               // of the plates at the last and the first ring
-	fold   func(angle float64, band string) string // kind of the fold at a corner or crease
-	strain strainLimits                            // of formed panels; none: not limited
-	turned bool                                    // its levels run against those of the template
+	rings     []ringPlan
+	bands     []bandPlan
+	capped    string   // "", "point", "dome" or "plate" at the last ring
+	domes     [2]*dome // at the last and the first ring; nil: none
+	apex      *float64 // level of the point; nil: where the limit ends
+	base      bool     // a plate at the first ring as well
+	gap       *gapPlan
+	lames     *lamePlan // a run of lames; nil: none
+	span      *[2]float64
+	mirror    bool                                    // rings are their own mirror images
+	paired    bool                                    // panels that are each other's mirror image share a template
+	aboutAxis bool                                    // angles are counted about the axis, not about each ring's middle
+	ends      bool                                    // the shell is its own mirror image end for end
+	names     [2]string                               // of the plates at the last and the first ring
+	fold      func(angle float64, band string) string // kind of the fold at a corner or crease
+	strain    strainLimits                            // of formed panels; none: not limited
+	turned    bool                                    // its levels run against those of the template
 }
 
 type ringPlan struct {
