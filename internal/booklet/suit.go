@@ -88,7 +88,6 @@ func suitViewsIn(s view.Scene, box draw.Rect, pxPerMM float64) (items []draw.Ite
 
 // suitView is one of the views with what it is seen from below.
 func suitView(v *view.View, caption string, b draw.Rect, pxPerMM float64) []draw.Item {
-	items := append([]draw.Item{v.Shade(pxPerMM)}, v.Items()...)
-	return append(items, &draw.Text{At: r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 2*captionSize},
+	return append(v.Painted(pxPerMM), &draw.Text{At: r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 2*captionSize},
 		Size: captionSize, Align: draw.Centre, Color: grey, S: caption, Layer: "text"})
 }

@@ -17,8 +17,10 @@ const (
 
 // Items are the visible parts of the scene's lines and silhouettes, the
 // lightest first.
-func (v *View) Items() []draw.Item {
-	visible, _ := v.split()
+func (v *View) Items() []draw.Item { return v.lines(v.Visible) }
+
+func (v *View) lines(isSeen func(r3.Vec) bool) []draw.Item {
+	visible, _ := v.split(isSeen)
 	var items []draw.Item
 	for w := Ghost; w <= Outline; w++ {
 		items = v.paint(items, visible[w], w.Stroke())
@@ -29,7 +31,7 @@ func (v *View) Items() []draw.Item {
 // Hidden are the hidden parts of the scene's lines in one style, without those
 // of ghosts and silhouettes.
 func (v *View) Hidden(style draw.Style) []draw.Item {
-	_, hidden := v.split()
+	_, hidden := v.split(v.Visible)
 	var items []draw.Item
 	for w := Fold; w <= Outline; w++ {
 		items = v.paint(items, hidden[w], style)
@@ -45,9 +47,9 @@ func (v *View) paint(items []draw.Item, lines [][]r2.Vec, style draw.Style) []dr
 }
 
 // split divides every line into what is seen and what is not, by weight.
-func (v *View) split() (visible, hidden [Outline + 1][][]r2.Vec) {
+func (v *View) split(isSeen func(r3.Vec) bool) (visible, hidden [Outline + 1][][]r2.Vec) {
 	for _, l := range v.scene.Lines {
-		seen, unseen := v.divide(l.Points)
+		seen, unseen := v.divide(l.Points, isSeen)
 		visible[l.Weight] = append(visible[l.Weight], seen...)
 		hidden[l.Weight] = append(hidden[l.Weight], unseen...)
 	}
@@ -55,7 +57,7 @@ func (v *View) split() (visible, hidden [Outline + 1][][]r2.Vec) {
 	edges := v.known.edges()
 	for i, f := range v.scene.Faces {
 		for _, l := range geom.Chain(silhouette(f.Mesh, edges[i], eye)) {
-			seen, _ := v.divide(l)
+			seen, _ := v.divide(l, isSeen)
 			visible[f.Silhouette] = append(visible[f.Silhouette], seen...)
 		}
 	}
@@ -70,13 +72,13 @@ type stretch struct {
 
 // divide gives the parts of a line that are seen, and those that are not, on
 // paper.
-func (v *View) divide(line []r3.Vec) (seen, unseen [][]r2.Vec) {
+func (v *View) divide(line []r3.Vec, isSeen func(r3.Vec) bool) (seen, unseen [][]r2.Vec) {
 	on := make([]r2.Vec, len(line))
 	for i, p := range line {
 		on[i] = v.At(p)
 	}
 	cum := geom.Lengths(on)
-	for _, s := range v.stretches(line, cum) {
+	for _, s := range stretches(line, cum, isSeen) {
 		parts := clip(geom.Between(on, s.from, s.to), v.box)
 		if s.seen {
 			seen = append(seen, parts...)
@@ -89,14 +91,14 @@ func (v *View) divide(line []r3.Vec) (seen, unseen [][]r2.Vec) {
 
 // stretches asks at the middles of short pieces, so never at the ends of a
 // line, which often touch other surfaces.
-func (v *View) stretches(line []r3.Vec, cum []float64) []stretch {
+func stretches(line []r3.Vec, cum []float64, isSeen func(r3.Vec) bool) []stretch {
 	if len(cum) < 2 || cum[len(cum)-1] < geom.Coincident {
 		return nil
 	}
 	total := cum[len(cum)-1]
 	at := func(s float64) bool {
 		i, t := geom.Locate(cum, s)
-		return v.Visible(geom.Lerp(line[i], line[i+1], t))
+		return isSeen(geom.Lerp(line[i], line[i+1], t))
 	}
 	n := int(total/look) + 1
 	step := total / float64(n)

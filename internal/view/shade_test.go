@@ -7,6 +7,7 @@ import (
 	"math"
 	"testing"
 
+	"tasset/internal/draw"
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -81,5 +82,42 @@ func TestShade_edgesStaySharp(t *testing.T) {
 	}
 	if a, b := at(45, 50), at(55, 50); a <= b {
 		t.Errorf("the face to the light is %d, the other %d", a, b)
+	}
+}
+
+// Lines hidden by the pixel are those that are hidden exactly, but for a pixel
+// at each outline: of circles in, round and far round two crossing balls, as long
+// a line is seen within 2 %.
+func TestPainted_hidesAsItemsDo(t *testing.T) {
+	a, b := sphere(30, 40), sphere(20, 30)
+	for i := range b.V {
+		b.V[i] = r3.Add(b.V[i], r3.Vec{X: 25, Y: 10, Z: 15})
+	}
+	s := Scene{Faces: []Face{{Mesh: a, Tone: Tone{90, 230}}, {Mesh: b, Tone: Tone{90, 230}}}}
+	for _, tilt := range []float64{0, 0.5, 1, 1.5, 2, 2.5} {
+		for _, r := range []float64{20, 33, 45} {
+			var ring []r3.Vec
+			for i := range 121 {
+				sin, cos := math.Sincos(2 * math.Pi * float64(i) / 120)
+				ring = append(ring, r3.Vec{X: r * cos, Y: r * sin * math.Cos(tilt), Z: r * sin * math.Sin(tilt)})
+			}
+			s.Lines = append(s.Lines, Line{ring, Seam})
+		}
+	}
+	length := func(items []draw.Item) (sum float64) {
+		for _, it := range items {
+			if p, ok := it.(*draw.Path); ok {
+				for _, l := range p.Subpaths {
+					sum += geom.Length(l)
+				}
+			}
+		}
+		return sum
+	}
+	for _, cam := range []Camera{{}, {0.7, 0.3}, {2.5, -0.4}} {
+		v := New(s, cam, page)
+		if got, want := length(v.Painted(6)), length(v.Items()); math.Abs(got-want) > 0.02*want {
+			t.Errorf("%v: %.0f mm of line are seen, want %.0f", cam, got, want)
+		}
 	}
 }

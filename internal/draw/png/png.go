@@ -53,7 +53,7 @@ func Write(w io.Writer, p draw.Page, pxPerMM float64) error {
 		}
 	}
 	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
+	if err := png.Encode(&b, plain(img)); err != nil {
 		return err
 	}
 	const header = 33 // signature and IHDR, behind which the resolution may stand
@@ -63,6 +63,19 @@ func Write(w io.Writer, p draw.Page, pxPerMM float64) error {
 		}
 	}
 	return nil
+}
+
+// plain is a picture in greys if it has no colour: a third of the bytes.
+func plain(img *image.RGBA) image.Image {
+	grey := image.NewGray(img.Rect)
+	for i := range grey.Pix {
+		p := img.Pix[4*i : 4*i+3]
+		if p[0] != p[1] || p[0] != p[2] {
+			return img
+		}
+		grey.Pix[i] = p[0]
+	}
+	return grey
 }
 
 // resolution is the chunk that tells the size of a pixel, in pixels a metre, so
