@@ -68,19 +68,27 @@ func (k *fileCheck) edges() (edges, inside []string) {
 	for _, o := range k.f.Openings {
 		edges = append(edges, o.Name.s)
 	}
+	for _, r := range k.f.Rims {
+		edges = append(edges, r.Name.s)
+	}
 	return edges, inside
 }
 
 // covers tells whether the shell always goes on at both sides of a ring.
 func (f fileShape) covers(ring string) bool {
+	order := orderOf(f).at
 	below, above := false, false
-	for _, b := range f.Bands {
-		if !b.When.set() {
-			below, above = below || b.To.s == ring, above || b.From.s == ring
+	run := func(from, to text, when whenF) {
+		first, last, i := order[from.s], order[to.s], order[ring]
+		if !when.set() && first <= i && (i <= last || to.s == "cap") {
+			below, above = below || first < i, above || i < last || to.s == "cap"
 		}
 	}
-	if l := f.Lames; l != nil && !l.When.set() {
-		below, above = below || l.To.s == ring, above || l.From.s == ring
+	for _, b := range f.Bands {
+		run(b.From, b.To, b.When)
+	}
+	if f.Lames != nil {
+		run(f.Lames.From, f.Lames.To, f.Lames.When)
 	}
 	return below && above
 }
