@@ -16,6 +16,8 @@ type cutout struct {
 	eye    eye
 	curve  []r3.Vec // piece axes; what is taken off lies on its left for who looks at the outer face
 	region []r2.Vec // what is taken off, in the eye's picture; of a seam just the curve
+
+	bandsOnly bool // leaves lames as they are
 }
 
 type cutKind int

@@ -34,8 +34,10 @@ func (b *builder) rims(shape *shape, panels []rawPanel) ([]cutout, error) {
 			return nil, err
 		}
 		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within()}}
-		path.round(shape.shells[0], level)
-		out = append(out, *path.cutout(r.Name, r.Side == "lower"))
+		path.round(level)
+		c := path.cutout(r.Name, r.Side == "lower")
+		c.bandsOnly = shape.bands() != nil
+		out = append(out, *c)
 	}
 	return out, e.err
 }
@@ -106,15 +108,15 @@ func (s *shell) within() r3.Vec {
 // round puts a curve on the piece all the way round. Where there is no piece, it
 // stands as far out as at the nearest place where there is: a jump there would
 // show beside it.
-func (r *rimPath) round(s *shell, level func(angle float64) float64) {
-	low, high := s.rings[0].level, s.rings[len(s.rings)-1].level
+func (r *rimPath) round(level func(angle float64) float64) {
+	low, high := r.walls.bounds()
 	const inside = 0.01 // mm from the rim, where a ray meets the piece for certain
 	n := int(math.Round(2 * math.Pi / rimStepAngle))
 	met := make([]bool, n)
 	for i := range n {
 		b := bearing{angle: -math.Pi + float64(i)*rimStepAngle}
 		b.level = level(b.angle)
-		b.out, met[i] = r.walls.out(r.eye, b.angle, min(max(b.level, low+inside), high-inside))
+		b.out, met[i] = r.walls.out(r.eye, b.angle, min(max(b.level, low.Y+inside), high.Y-inside))
 		r.at = append(r.at, b)
 	}
 	known := slices.Clone(r.at)

@@ -151,6 +151,9 @@ type cutLines struct {
 func (p *rawPanel) cutLines(cuts []cutout, b border) (l cutLines, err error) {
 	for i := range cuts {
 		c := &cuts[i]
+		if c.bandsOnly && p.lame > 0 {
+			continue
+		}
 		cs, err := c.chains(p.clip(c, b))
 		if err != nil {
 			return l, err
