@@ -6,6 +6,7 @@ import (
 	"path"
 	"sort"
 	"strings"
+	"sync"
 
 	"tasset/pattern/template"
 	"tasset/templates"
@@ -13,15 +14,19 @@ import (
 
 // Catalogue is the pieces that can be made: the built-in templates and those
 // that the maker keeps in the folder's own "templates".
-type Catalogue struct{ fsys fs.FS }
+type Catalogue struct {
+	fsys fs.FS
+	mu   sync.Mutex
+	read map[string]*template.Template // so far: a template is checked once
+}
 
 // NewCatalogue puts a maker's own templates over the built-in ones; own may be
 // nil.
 func NewCatalogue(own fs.FS) *Catalogue {
 	if own == nil {
-		return &Catalogue{templates.FS}
+		return &Catalogue{fsys: templates.FS}
 	}
-	return &Catalogue{layered{own, templates.FS}}
+	return &Catalogue{fsys: layered{own, templates.FS}}
 }
 
 // FS is where the templates stand, one file a piece.
@@ -45,7 +50,20 @@ func (c *Catalogue) Names() []string {
 
 // Load reads and checks one template.
 func (c *Catalogue) Load(name string) (*template.Template, error) {
-	return template.Load(c.fsys, name)
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if t, ok := c.read[name]; ok {
+		return t, nil
+	}
+	t, err := template.Load(c.fsys, name)
+	if err != nil {
+		return nil, err
+	}
+	if c.read == nil {
+		c.read = map[string]*template.Template{}
+	}
+	c.read[name] = t
+	return t, nil
 }
 
 // layered is a file system over another: what is above hides what is below.

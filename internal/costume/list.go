@@ -222,7 +222,7 @@ func CheckTemplate(path string) (string, error) {
 	if !isYAML {
 		return "", fmt.Errorf("%s does not end in .yaml, as template files do", path)
 	}
-	t, err := (&Catalogue{os.DirFS(filepath.Dir(path))}).Load(name)
+	t, err := (&Catalogue{fsys: os.DirFS(filepath.Dir(path))}).Load(name)
 	if err != nil {
 		return "", err
 	}
