@@ -33,7 +33,7 @@ func (b *builder) rims(shape *shape, panels []rawPanel) ([]cutout, error) {
 		if err != nil {
 			return nil, err
 		}
-		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within()}}
+		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within(mean(level))}}
 		path.round(level)
 		c := path.cutout(r.Name, r.Side == "lower")
 		c.bandsOnly = shape.bands() != nil
@@ -92,10 +92,18 @@ func withImages(angles, levels []float64) (a, l []float64) {
 	return append(a, angles...), append(l, levels...)
 }
 
-// within is a place in the shell that all of it is seen from.
-func (s *shell) within() r3.Vec {
-	low, high := s.rings[0].level, s.rings[len(s.rings)-1].level
-	level := (low + high) / 2
+// mean is the mean level of a rim's curve: seen from there, even a wide flare is
+// not seen along its slope.
+func mean(level func(angle float64) float64) float64 {
+	sum, n := 0.0, 0.0
+	for a := -math.Pi; a < math.Pi; a += rimStepAngle {
+		sum, n = sum+level(a), n+1
+	}
+	return sum / n
+}
+
+// within is a place in the middle of the shell at a level.
+func (s *shell) within(level float64) r3.Vec {
 	ring := s.line(s.rings[len(s.rings)/2])
 	if s.limit != nil {
 		if at := s.limit.at(level); len(at) >= 3 {
