@@ -99,7 +99,7 @@ func (c *Costume) namesApart(r *reader) {
 
 func (c *Costume) readMaterial(v value) {
 	m := &c.Material
-	for _, e := range v.r.known(v, []string{"name", "thickness", "k", "shrink", "density", "bevel"}) {
+	for _, e := range v.r.known(v, []string{"name", "thickness", "k", "shrink", "stretch", "gather", "density", "bevel"}) {
 		switch e.key {
 		case "name":
 			m.Name = e.text()
@@ -109,6 +109,10 @@ func (c *Costume) readMaterial(v value) {
 			m.K = e.within(0, 1, "where the foam keeps its length, from 0 (inner face) to 1 (outer face); 0.5 unless you tested it")
 		case "shrink":
 			m.Shrink = e.share(0.1, "a percentage from 0 % to 10 %, as your heated square shrank")
+		case "stretch":
+			m.Stretch = e.share(0.3, "a percentage from 1 % to 30 %, by which your foam stretches easily when it is hot; 5 % unless you tested it")
+		case "gather":
+			m.Gather = e.share(0.2, "a percentage from 1 % to 20 %, by which your foam gathers easily when it is hot; 3 % unless you tested it")
 		case "density":
 			m.Density = e.within(10, 500, "kg per cubic metre from 10 to 500, such as 100")
 		case "bevel":
