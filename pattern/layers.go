@@ -202,12 +202,16 @@ func divided(line []r2.Vec, step float64) []r2.Vec {
 }
 
 // outside lifts a line of the flat panel to a distance outside its neutral
-// surface.
+// surface. Over a groove that closes when worn its places fall together; each
+// stands once.
 func (p *Panel) outside(line []r2.Vec, normals []r3.Vec, d float64) []r3.Vec {
 	towards := Surface{Flat: p.Surface.Flat, Bent: normals, T: p.Surface.T}
-	out := make([]r3.Vec, len(line))
-	for i, q := range line {
-		out[i] = r3.Add(p.Surface.Lift(q), r3.Scale(d, r3.Unit(towards.Lift(q))))
+	var out []r3.Vec
+	for _, q := range line {
+		v := r3.Add(p.Surface.Lift(q), r3.Scale(d, r3.Unit(towards.Lift(q))))
+		if n := len(out); n == 0 || r3.Norm(r3.Sub(v, out[n-1])) > geom.Coincident {
+			out = append(out, v)
+		}
 	}
 	return out
 }
