@@ -64,4 +64,6 @@ func fartherOut(ring []r2.Vec, p r2.Vec, most float64) float64 {
 	return max(most, geom.DistToRing(ring, p))
 }
 
-func (r ringPlan) drawnFlat() bool { return len(r.corners) > 0 || r.drawn != nil || r.section != r.level }
+func (r ringPlan) drawnFlat() bool {
+	return len(r.corners) > 0 || r.drawn != nil || r.section != r.level
+}

@@ -209,6 +209,7 @@ type builder struct {
 	material Material
 	side     body.Side
 	others   finished // pieces that must be made before it
+	spine    *spine   // its axis, where that is a curve; nil: straight
 	under    *under   // those that it lies over; nil: none
 	gap      float64  // from their outer face to its inner one
 

@@ -94,7 +94,7 @@ func (b *builder) ray(s *shape, angle, level float64, lame int) (from, dir r3.Ve
 			continue
 		}
 		if middle, ok := shell.axisAt(level); ok {
-			return s.pieceFromShell.Point(middle), s.pieceFromShell.Dir(shellVec(direction(angle), 0)), true
+			return s.pieceFromShell.Point(middle), s.pieceFromShell.Dir(shell.across(angle, level)), true
 		}
 	}
 	return from, dir, false

@@ -22,6 +22,7 @@ type plan struct {
 	span      *[2]float64
 	mirror    bool                                    // rings are their own mirror images
 	paired    bool                                    // panels that are each other's mirror image share a template
+	spine     *spine                                  // the axis, where it is a curve; nil: straight
 	aboutAxis bool                                    // angles are counted about the axis, not about each ring's middle
 	ends      bool                                    // the shell is its own mirror image end for end
 	names     [2]string                               // of the plates at the last and the first ring

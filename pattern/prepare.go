@@ -41,6 +41,9 @@ func (b *builder) prepare() error {
 	if layout, ok := b.layout(); ok {
 		b.template = b.template.Resolve(layout)
 	}
+	if b.spine, err = b.spineOf(b.template.Frame.Spine); err != nil {
+		return err
+	}
 	return b.prepareClearance()
 }
 

@@ -31,7 +31,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	}
 	neutral := b.k*b.thickness + extra
 	p.moveOut(neutral)
-	p.aboutAxis = b.stand.beside
+	p.aboutAxis, p.spine = b.stand.beside, b.spine
 	upright := b.template.Frame.Axis != "across"
 	around := func(lift func(level float64) float64) *limit {
 		return b.limit(&p, func(n, at r3.Vec) float64 {
@@ -103,6 +103,9 @@ func (b *builder) limit(p *plan, outset func(n, at r3.Vec) float64) *limit {
 	}
 	if b.stand.out {
 		return lim.pointedOut()
+	}
+	if b.spine != nil { // a curved axis has no levels of the body
+		return newLimit(geom.Mesh{}, outset, b.template.Mirror)
 	}
 	upright := b.template.Frame.Axis != "across"
 	if b.template.Draw == "down" {

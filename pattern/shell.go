@@ -66,6 +66,9 @@ func newShell(p plan, l *limit) (*shell, error) {
 	if err := s.drawRings(); err != nil {
 		return nil, err
 	}
+	if err := s.standRings(); err != nil {
+		return nil, err
+	}
 	s.pushOut()
 	if err := s.placeApex(); err != nil {
 		return nil, err

@@ -180,6 +180,9 @@ func (b *builder) keepsOff(p *Piece) float64 {
 // asked for; 0 if it keeps them.
 func (b *builder) tooNear(p *Piece) float64 {
 	most := 0.0
+	if b.spine != nil { // its rings stand where they are drawn
+		return 0
+	}
 	if p.Clearance < near*p.Asked {
 		most = p.Asked - p.Clearance
 	}

@@ -23,6 +23,9 @@ func (s *shell) placeApex() error {
 	}
 	r := &s.rings[b.from]
 	level := s.apexLevel()
+	if s.plan.spine != nil {
+		level = s.plan.spine.length()
+	}
 	if s.plan.apex != nil {
 		level = *s.plan.apex
 	}
@@ -30,6 +33,9 @@ func (s *shell) placeApex() error {
 		return fmt.Errorf("the point of the cap lies at %.1f mm, not above ring %q at %.1f mm; give the cap a higher level: at", level, s.plan.rings[b.from].name, r.level)
 	}
 	s.apex = shellVec(s.middle(b.from), level)
+	if s.plan.spine != nil {
+		s.apex = s.plan.spine.frame(level).Point(shellVec(s.middle(b.from), 0))
+	}
 	return nil
 }
 
@@ -89,6 +95,13 @@ func (c *cutter) tipSides(runs []run) []side {
 func (s *shell) axisAt(level float64) (r3.Vec, bool) {
 	if ring := s.limit.at(level); len(ring) >= 3 {
 		return shellVec(geom.Centroid(ring), level), true
+	}
+	if sp := s.plan.spine; sp != nil && len(s.rings) > 0 {
+		top := s.rings[len(s.rings)-1].level
+		if s.plan.capped == "point" {
+			top = sp.length()
+		}
+		return sp.frame(level).O, level >= s.rings[0].level-geom.Coincident && level <= top+geom.Coincident
 	}
 	for i := range s.rings {
 		r := &s.rings[i]

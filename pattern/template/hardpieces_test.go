@@ -20,7 +20,7 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 		"breastplate":   "",
 		"sabaton":       "base.ridge",
 		"finger-lames":  "repeat",
-		"horn":          "frame.spine",
+		"horn":          "",
 		"pouch":         "",
 		"axe-head":      "cap.ridge",
 		"visor":         "",

@@ -8,7 +8,6 @@ var unbuilt = []struct {
 	key  string
 	line func(t *Template, s *Shape) int
 }{
-	{"frame.spine", func(_ *Template, s *Shape) int { return s.Frame.Line * min(len(s.Frame.Spine), 1) }},
 	{"cap.ridge", func(_ *Template, s *Shape) int { return s.Cap.lineOf("ridge") }},
 	{"base.ridge", func(_ *Template, s *Shape) int { return s.Base.lineOf("ridge") }},
 	{"repeat", func(t *Template, _ *Shape) int {
