@@ -16,6 +16,21 @@ import (
 // It is an error when a ring has no area or crosses itself, and when rings
 // touch or a hole is not inside, as far as the triangles' area shows.
 func TriangulatePolygon(ring []r2.Vec, holes ...[]r2.Vec) (tris [][3]int, err error) {
+	for _, by := range sweepTurns {
+		if tris, err = triangulated(by, ring, holes); err == nil {
+			return tris, nil
+		}
+	}
+	return nil, err
+}
+
+// sweepTurns (rounding) are angles that an outline is turned by before it is
+// divided, one after the other until one works: the library sweeps upwards and
+// gets lost where several points of a curve lie on one level, as those of a
+// mirror-symmetric outline do.
+var sweepTurns = []float64{0, 0.7, 1.9}
+
+func triangulated(by float64, ring []r2.Vec, holes [][]r2.Vec) (tris [][3]int, err error) {
 	defer func() {
 		if r := recover(); r != nil { // the library panics on rings that touch
 			tris, err = nil, fmt.Errorf("dividing an outline of %d points into triangles: its rings touch or cross (%v)", len(ring), r)
@@ -25,7 +40,7 @@ func TriangulatePolygon(ring []r2.Vec, holes ...[]r2.Vec) (tris [][3]int, err er
 	want, base := 0.0, 0
 	var context *poly2tri.SweepContext
 	for k, r := range append([][]r2.Vec{ring}, holes...) {
-		pts := contour(r, base, index)
+		pts := contour(r, by, base, index)
 		base += len(r)
 		if i, j, crosses := Crossing(distinctRing(r)); crosses || len(pts) < 3 {
 			return nil, fmt.Errorf("dividing an outline into triangles: ring %d (of %d points) must be simple, but its edges %d and %d meet", k, len(r), i, j)
@@ -52,11 +67,14 @@ func TriangulatePolygon(ring []r2.Vec, holes ...[]r2.Vec) (tris [][3]int, err er
 }
 
 // contour makes the library's points of a ring's distinct vertices.
-func contour(ring []r2.Vec, base int, index map[*poly2tri.Point]int) []*poly2tri.Point {
+func contour(ring []r2.Vec, by float64, base int, index map[*poly2tri.Point]int) []*poly2tri.Point {
 	var pts []*poly2tri.Point
 	for i, p := range ring {
 		if repeats(ring, i) {
 			continue
+		}
+		if by != 0 {
+			p = r2.Rotate(p, by, r2.Vec{})
 		}
 		pt := poly2tri.NewPoint(p.X, p.Y)
 		index[pt] = base + i
