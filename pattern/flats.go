@@ -157,6 +157,12 @@ type facingWay struct {
 // from "top" and "bottom" x to +x and y forward.
 func facingOf(name string) facingWay {
 	x, y, z := r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}
+	switch name { // of a limb, which is built as a left one
+	case "outer":
+		name = "left"
+	case "inner":
+		name = "right"
+	}
 	w := map[string]facingWay{
 		"back": {x: x, y: y, out: r3.Scale(-1, z)},
 		"left": {x: z, y: y, out: x, sideways: true}, "right": {x: z, y: y, out: r3.Scale(-1, x), sideways: true},
