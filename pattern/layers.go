@@ -116,7 +116,7 @@ func (p *Panel) strip(of *Piece, line []r2.Vec, l layerPlan) (Panel, error) {
 	if p.Thick > 0 {
 		d += (1 - of.K) * (p.Thick - of.Thickness)
 	}
-	line = divided(line, stripStep)
+	line = divided(geom.Thin(line, geom.Detail), stripStep) // short chords of a cut edge would fold the inner rail
 	outer, inner := geom.OffsetLine(line, -l.inset), geom.OffsetLine(line, -l.inset-l.width)
 	strip, err := flatten.Triangulate(p.outside(outer, normals, d), p.outside(inner, normals, d))
 	if err != nil {
