@@ -6,6 +6,7 @@ import (
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // findAlike finds parts that the same template cuts, as the facets of a head
@@ -16,8 +17,12 @@ func (a *assembly) findAlike() {
 			if a.images[j].of >= 0 {
 				continue
 			}
-			if edges, ok := alike(&a.parts[i], &a.parts[j]); ok {
-				a.images[i] = image{of: j, edge: edges}
+			edges, ok := alike(&a.parts[i], &a.parts[j])
+			if !ok {
+				continue
+			}
+			if moved, ok := a.movedOnto(j, i, edges); ok {
+				a.images[i] = image{of: j, edge: edges, moved: moved}
 				break
 			}
 		}
@@ -42,6 +47,53 @@ func alike(p, q *part) ([]int, bool) {
 		}
 	}
 	return nil, false
+}
+
+// movedOnto is how part j is moved in space to lie on part i, whose edges lie on
+// those of j as given; false where the two are bent otherwise.
+func (a *assembly) movedOnto(j, i int, edges []int) (geom.Frame, bool) {
+	p, q := &a.parts[i], &a.parts[j]
+	var at, from []r3.Vec
+	for k, e := range p.edges {
+		f := q.edges[edges[k]]
+		for _, t := range []float64{0, 0.25, 0.5, 0.75} {
+			at = append(at, a.blanks.panels[p.raw].surf.Lift(geom.At(e.pts, t*geom.Length(e.pts))))
+			from = append(from, a.blanks.panels[q.raw].surf.Lift(geom.At(f.pts, t*geom.Length(f.pts))))
+		}
+	}
+	moved := onto(triad(from), triad(at))
+	for k := range at {
+		if geom.Dist(moved.Point(from[k]), at[k]) > 10*cutAlike {
+			return geom.Frame{}, false
+		}
+	}
+	return moved, true
+}
+
+// triad is a frame on three of some points: the first, the one farthest from it,
+// and the one farthest from the line through both.
+func triad(pts []r3.Vec) geom.Frame {
+	far, off := 0, 0
+	for k, p := range pts {
+		if geom.Dist(p, pts[0]) > geom.Dist(pts[far], pts[0])+cutAlike {
+			far = k
+		}
+	}
+	x := r3.Unit(r3.Sub(pts[far], pts[0]))
+	away := func(k int) float64 { return r3.Norm(r3.Cross(r3.Sub(pts[k], pts[0]), x)) }
+	for k := range pts {
+		if away(k) > away(off)+cutAlike {
+			off = k
+		}
+	}
+	y := r3.Unit(r3.Cross(r3.Cross(x, r3.Sub(pts[off], pts[0])), x))
+	return geom.Frame{O: pts[0], X: x, Y: y, Z: r3.Cross(x, y)}
+}
+
+// onto is the motion that brings one frame onto another.
+func onto(from, to geom.Frame) geom.Frame {
+	move := func(d r3.Vec) r3.Vec { return to.Dir(from.LocalDir(d)) }
+	return geom.Frame{O: to.Point(from.Local(r3.Vec{})), X: move(r3.Vec{X: 1}), Y: move(r3.Vec{Y: 1}), Z: move(r3.Vec{Z: 1})}
 }
 
 // liesOn tells whether edge i of p lies on edge i + shift of q once its first

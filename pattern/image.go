@@ -14,6 +14,7 @@ type image struct {
 	of      int
 	edge    []int
 	flipped bool
+	moved   geom.Frame // of one that is not flipped: how the other is moved onto it, in space
 }
 
 // printBoth is the number of mirrored pairs above which both panels of each
@@ -48,7 +49,7 @@ func (a *assembly) findImages() {
 				continue
 			}
 			if edges, ok := mirrorMatch(&a.parts[j], &a.parts[i]); ok {
-				found[j] = image{i, edges, true}
+				found[j] = image{of: i, edge: edges, flipped: true}
 				paired[i], paired[j] = true, true
 				pairs++
 			}

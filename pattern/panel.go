@@ -98,16 +98,17 @@ func (k EdgeKind) String() string {
 type Panel struct {
 	Number  int // within its piece, from 1
 	Role    Role
-	Label   string     // "V1"
-	Name    string     // "outer side", "gore 3"
-	Lame    int        // which of a run of lames it is of, from 1 at the run's lower end; 0: it is of the rigid rest
-	Copies  int        // to cut of this template, over the whole costume
-	Thick   float64    // of its foam, mm, where it is another than the piece's; 0: the piece's
-	Flipped int        // how many of them with the template turned over
-	Edges   []Edge     // counter-clockwise, each starts where the one before ends
-	Outline []r2.Vec   // the line to cut, closed, counter-clockwise, last point not repeated
-	Holes   [][]r2.Vec // clockwise, closed
-	holeOf  []string   // names of the openings that they are
+	Label   string       // "V1"
+	Name    string       // "outer side", "gore 3"
+	Lame    int          // which of a run of lames it is of, from 1 at the run's lower end; 0: it is of the rigid rest
+	Copies  int          // to cut of this template, over the whole costume
+	Thick   float64      // of its foam, mm, where it is another than the piece's; 0: the piece's
+	Flipped int          // how many of them with the template turned over
+	Edges   []Edge       // counter-clockwise, each starts where the one before ends
+	Outline []r2.Vec     // the line to cut, closed, counter-clockwise, last point not repeated
+	Holes   [][]r2.Vec   // clockwise, closed
+	holeOf  []string     // names of the openings that they are
+	alike   []geom.Frame // where its further copies stand that are not turned over
 	Folds   []Fold
 	Marks   []Mark
 	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)

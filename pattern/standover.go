@@ -45,9 +45,8 @@ func (p *Piece) outerFace(side body.Side) geom.Mesh {
 	var m geom.Mesh
 	for i := range p.Panels {
 		panel := &p.Panels[i]
-		m.Append(geom.Mesh{V: panel.Surface.Bent, T: panel.Surface.T})
-		if panel.Copies > p.Copies { // it stands for its mirror image too
-			m.Append(geom.Mesh{V: panel.Surface.Bent, T: panel.Surface.T}.MirroredX())
+		for _, c := range p.CopiesOf(panel) {
+			m.Append(c.Mesh(geom.Mesh{V: panel.Surface.Bent, T: panel.Surface.T}))
 		}
 	}
 	m = movedOut(welded(m), (1-p.K)*p.Thickness)

@@ -28,8 +28,8 @@ func (d *drawing) meets(e pattern.Edge) string {
 // directions, both being counter-clockwise.
 func (d *drawing) otherHand(e pattern.Edge) bool {
 	for _, p := range d.piece.Panels {
-		if p.Label != e.Partner || p.Copies <= max(d.piece.Copies, 1) {
-			continue
+		if p.Label != e.Partner || p.Flipped == 0 || p.Copies < 2*max(d.piece.Copies, 1) {
+			continue // all copies in one piece are of one hand
 		}
 		for _, o := range p.Edges {
 			if o.Seam == e.Seam && o.Span == e.Span && o.Partner == d.panel.Label {

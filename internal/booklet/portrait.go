@@ -37,11 +37,8 @@ func shadedWith(p *pattern.Piece, plain view.Scene) view.Scene {
 		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
 			continue
 		}
-		w := worn{panel: panel, frame: p.Frame}
-		w.addRims(&s, p.Thickness)
-		if mirrored(p, panel) {
-			w.mirror = true
-			w.addRims(&s, p.Thickness)
+		for _, c := range p.CopiesOf(panel) {
+			worn{panel: panel, frame: p.Frame, copy: c}.addRims(&s, p.Thickness)
 		}
 	}
 	return s
@@ -97,7 +94,7 @@ func (w worn) addRim(s *view.Scene, line []r2.Vec, thickness float64) {
 			strip.T = append(strip.T, [3]int{2*i - 2, 2*i - 1, 2 * i}, [3]int{2*i - 1, 2*i + 1, 2 * i})
 		}
 	}
-	if w.mirror {
+	if w.copy.Mirrored {
 		for i, t := range strip.T {
 			strip.T[i] = [3]int{t[0], t[2], t[1]}
 		}

@@ -54,36 +54,23 @@ func pieceScene(p *pattern.Piece) labelledScene {
 		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
 			continue
 		}
-		w := worn{panel: panel, frame: p.Frame}
-		labels = w.addTo(&s, labels)
-		if mirrored(p, panel) {
-			w.mirror = true
-			labels = w.addTo(&s, labels)
+		for _, c := range p.CopiesOf(panel) {
+			labels = worn{panel: panel, frame: p.Frame, copy: c}.addTo(&s, labels)
 		}
 	}
 	return labelledScene{s, labels}
 }
 
-// mirrored tells whether one set of the piece has the panel and its mirror
-// image, both cut from one template.
-func mirrored(p *pattern.Piece, panel *pattern.Panel) bool {
-	return panel.Flipped > 0 && panel.Copies >= 2*max(p.Copies, 1)
-}
-
-// worn is a panel at its place on the body, or its mirror image about the
-// piece's own x = 0.
+// worn is a copy of a panel at its place on the body.
 type worn struct {
-	panel  *pattern.Panel
-	frame  geom.Frame
-	mirror bool
+	panel *pattern.Panel
+	frame geom.Frame
+	copy  pattern.Copy
 }
 
 // place brings a point from piece axes to the body.
 func (w worn) place(q r3.Vec) r3.Vec {
-	if w.mirror {
-		q.X = -q.X
-	}
-	return w.frame.Point(q)
+	return w.frame.Point(w.copy.Point(q))
 }
 
 func (w worn) lift(line []r2.Vec) []r3.Vec {
@@ -102,7 +89,7 @@ func (w worn) addTo(s *view.Scene, labels []label) []label {
 	for i, v := range mesh.V {
 		mesh.V[i] = w.place(v)
 	}
-	if w.mirror {
+	if w.copy.Mirrored {
 		for i, t := range mesh.T {
 			mesh.T[i] = [3]int{t[0], t[2], t[1]}
 		}
@@ -155,10 +142,7 @@ func (w worn) stand(l *label, at r2.Vec, worth float64) {
 // is zero where the surface has none.
 func (w worn) on(at r2.Vec) (p, n r3.Vec) {
 	p, n = w.panel.Surface.LiftWithNormal(at)
-	if w.mirror {
-		n.X = -n.X
-	}
-	return w.place(p), w.frame.Dir(n)
+	return w.place(p), w.frame.Dir(w.copy.Dir(n))
 }
 
 func (w worn) seamLabel(e pattern.Edge) label {

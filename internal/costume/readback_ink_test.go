@@ -117,7 +117,7 @@ func (r *readTemplate) within(ink sheetInk) []*draw.Text {
 }
 
 var (
-	titleText = regexp.MustCompile(`^([A-Z][a-z]*\d+)(  .+)?$`)
+	titleText = regexp.MustCompile(`^([A-Z][A-Za-z]*\d+)(  .+)?$`)
 	cutText   = regexp.MustCompile(`^cut (\d+)(, (?:(\d+) )?flipped)?\b`)
 	seamText  = regexp.MustCompile(`^(\d+[a-z]?) ▸ (\S+)( flipped)?$`)
 	pairText  = regexp.MustCompile(`\(pair\b`)

@@ -1,8 +1,10 @@
 package costume
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -129,8 +131,8 @@ func (r *readTemplate) bothHands() bool {
 func (r *reading) checkPiece(plan *tile.Plan, piece int, byLabel map[string]readTemplate) {
 	sides := sidesOf(r.cutOuts(plan, piece, byLabel))
 	r.edges += len(sides)
-	if len(sides) < 4 {
-		r.fault("%s: only %d edges are joined", plan.Set.Pieces[piece].Name, len(sides))
+	if want := joinedEdges(&plan.Set.Pieces[piece]); len(sides) != want {
+		r.fault("%s: %d edges say that they are joined, it has %d", plan.Set.Pieces[piece].Name, len(sides), want)
 	}
 	for i, s := range sides {
 		var partners []side
@@ -139,13 +141,29 @@ func (r *reading) checkPiece(plan *tile.Plan, piece int, byLabel map[string]read
 				partners = append(partners, o)
 			}
 		}
-		if len(partners) != 1 {
+		if len(partners) == 0 || slices.ContainsFunc(partners, func(o side) bool { return !o.same(partners[0]) }) {
 			r.fault("%v has %d partners: %v", s, len(partners), partners)
 			continue
 		}
-		r.checkAlike(s, partners[0])
-		r.checkMeet(s, partners[0])
+		// Copies of one template are alike: whichever is taken, it is one of them.
+		nearest := slices.MinFunc(partners, func(a, b side) int { return cmp.Compare(s.gapTo(a), s.gapTo(b)) })
+		r.checkAlike(s, nearest)
+		r.checkMeet(s, nearest)
 	}
+}
+
+// joinedEdges is how many edges of one piece are joined, all copies; of a pair,
+// those of the left one.
+func joinedEdges(p *pattern.Piece) int {
+	n := 0
+	for i := range p.Panels {
+		for _, e := range p.Panels[i].Edges {
+			if e.Seam > 0 {
+				n += p.Panels[i].Copies / p.Copies
+			}
+		}
+	}
+	return n
 }
 
 // cutOuts are the copies that make up one piece; of a pair, the left one.
@@ -166,8 +184,12 @@ func (r *reading) cutOuts(plan *tile.Plan, piece int, byLabel map[string]readTem
 			if one.pair {
 				n /= 2
 			}
-			for k := range n {
-				out = append(out, cutOut{&one, k > 0 || one.flipped == one.copies, bent(panel, w, k > 0)})
+			copies := plan.Set.Pieces[piece].CopiesOf(panel)
+			if len(copies) != n {
+				r.fault("template %s says cut %d for one piece, which has %d of it", panel.Label, n, len(copies))
+			}
+			for _, c := range copies {
+				out = append(out, cutOut{&one, c.Mirrored || one.flipped == one.copies, bent(panel, w, c)})
 			}
 		}
 	}
@@ -176,14 +198,10 @@ func (r *reading) cutOuts(plan *tile.Plan, piece int, byLabel map[string]readTem
 
 // bent takes a place on a page to where it is on the piece. A flipped copy is
 // the mirror image about the piece's middle plane, x = 0.
-func bent(panel *pattern.Panel, w tile.Window, flipped bool) func(readEdge, float64) r3.Vec {
+func bent(panel *pattern.Panel, w tile.Window, c pattern.Copy) func(readEdge, float64) r3.Vec {
 	back := w.PageFromPanel.Inverse()
 	return func(e readEdge, share float64) r3.Vec {
-		q := panel.Surface.Lift(back.Apply(geom.At(e.line, share*e.length)))
-		if flipped {
-			q.X = -q.X
-		}
-		return q
+		return c.Point(panel.Surface.Lift(back.Apply(geom.At(e.line, share*e.length))))
 	}
 }
 
@@ -229,6 +247,18 @@ func (r *reading) checkAlike(s, o side) {
 // checkMeet: bent to the piece, partners lie on each other.
 func (r *reading) checkMeet(s, o side) {
 	const most = 0.5 // mm
+	widest := s.gapTo(o)
+	r.gap = max(r.gap, widest)
+	if widest > most {
+		r.fault("%v and %v stand %.2f mm apart when the piece is closed", s, o, widest)
+	}
+}
+
+// same tells whether two sides are of alike copies.
+func (s side) same(o side) bool { return s.label == o.label && s.flipped == o.flipped }
+
+// gapTo is how far two sides stand apart at most, bent to the piece.
+func (s side) gapTo(o side) float64 {
 	widest := 0.0
 	for i := range 21 {
 		u := float64(i) / 20
@@ -238,8 +268,5 @@ func (r *reading) checkMeet(s, o side) {
 		}
 		widest = max(widest, geom.Dist(s.bend(s.read(), u), o.bend(o.read(), v)))
 	}
-	r.gap = max(r.gap, widest)
-	if widest > most {
-		r.fault("%v and %v stand %.2f mm apart when the piece is closed", s, o, widest)
-	}
+	return widest
 }

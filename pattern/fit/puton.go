@@ -142,14 +142,13 @@ func inside(p *pattern.Piece) geom.Mesh {
 	})
 }
 
-// faces are a piece's panels, mirrored pairs doubled, moved out by d.
+// faces are a piece's panels, all copies, moved out by d.
 func faces(p *pattern.Piece, d float64, of func(*pattern.Panel) geom.Mesh) geom.Mesh {
 	var out geom.Mesh
 	for i := range p.Panels {
 		m := shifted(of(&p.Panels[i]), d)
-		out.Append(m)
-		if p.Panels[i].Copies > p.Copies { // a mirrored pair cut from one template
-			out.Append(m.MirroredX())
+		for _, c := range p.CopiesOf(&p.Panels[i]) {
+			out.Append(c.Mesh(m))
 		}
 	}
 	return out

@@ -21,7 +21,7 @@ type point struct {
 type spot struct {
 	panel  *pattern.Panel
 	at, in r2.Vec
-	mirror bool // on the mirrored half of a panel that is cut twice
+	copy   pattern.Copy
 }
 
 // How far apart the places along a rim and within a panel are, mm: from one to
@@ -54,8 +54,7 @@ func (w *worn) rimBy(gap float64, wanted func(r3.Vec) bool) []point {
 			}
 			for _, s := range along(e.Line, gap) {
 				s.panel = p
-				out = w.appendAt(out, s, wanted)
-				if s.mirror = true; w.doubled(p) {
+				for _, s.copy = range w.piece.CopiesOf(p) {
 					out = w.appendAt(out, s, wanted)
 				}
 			}
@@ -144,9 +143,7 @@ func (w *worn) lifted(s *spot, in float64) (at, normal r3.Vec, ok bool) {
 	if at, normal, ok = lift(&s.panel.Surface, r2.Add(s.at, r2.Scale(in+nudge, s.in))); !ok {
 		return at, normal, false
 	}
-	if s.mirror {
-		at.X, normal.X = -at.X, -normal.X
-	}
+	at, normal = s.copy.Point(at), s.copy.Dir(normal)
 	if normal = w.piece.Frame.Dir(normal); w.mirror {
 		normal.X = -normal.X
 	}

@@ -95,9 +95,8 @@ func (w *worn) makeMesh() geom.Mesh {
 	var m geom.Mesh
 	for _, p := range w.panels() {
 		one := p.Trimmed()
-		m.Append(one)
-		if w.doubled(p) {
-			m.Append(one.MirroredX())
+		for _, c := range w.piece.CopiesOf(p) {
+			m.Append(c.Mesh(one))
 		}
 	}
 	for i, v := range m.V {
@@ -105,10 +104,6 @@ func (w *worn) makeMesh() geom.Mesh {
 	}
 	return m
 }
-
-// doubled tells whether a panel stands on both sides of the piece, cut from one
-// template.
-func (w *worn) doubled(p *pattern.Panel) bool { return p.Copies > w.piece.Copies }
 
 // middle of the part, body axes.
 func (w *worn) middle() r3.Vec { return w.box().middle() }
