@@ -51,8 +51,6 @@ func (a *assembly) assemble() ([]Panel, []Seam, error) {
 			panels[a.panel[i]].Copies++
 			if a.images[i].flipped {
 				panels[a.panel[i]].Flipped++
-			} else {
-				panels[a.panel[i]].alike = append(panels[a.panel[i]].alike, a.images[i].moved)
 			}
 			continue
 		}
@@ -101,6 +99,9 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 	p.Outline = outlineOf(p.Edges)
 	p.Folds = append(foldsOf(raw, p.Outline), raw.creaseFolds(p.Outline)...)
 	p.Formed, p.Marks = raw.forming(), raw.heatMarks(p)
+	if raw.darted {
+		p.Formed.Dart = p.dartSeam()
+	}
 	p.Up = r2.Vec{Y: 1}
 }
 

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"math"
 	"slices"
 
 	"tasset/internal/flatten"
@@ -121,4 +122,17 @@ func cutSides(sides []side, foot, twin int, legs []side) []side {
 		return slices.Replace(slices.Clone(sides), i, i+1, put...)
 	}
 	return sides
+}
+
+// dartSeam is the number of the seam whose two sides follow each other on the
+// panel's border: the shortest, as the seam of a cone does so too. It is 0 where
+// openings have taken the dart away.
+func (p *Panel) dartSeam() int {
+	seam, least := 0, math.Inf(1)
+	for i, e := range p.Edges {
+		if next := p.Edges[(i+1)%len(p.Edges)]; e.Seam > 0 && e.Seam == next.Seam && e.Along != next.Along && e.Length < least {
+			seam, least = e.Seam, e.Length
+		}
+	}
+	return seam
 }

@@ -284,6 +284,7 @@ func (c *cutter) formedSides(pi int) {
 	slices.Reverse(left)
 	c.addSide(pi, c.upSide(b, p.arcs[0], left, false))
 	if len(g.dart) > 0 {
+		p.darted = true
 		c.addDart(pi, g)
 	}
 }

@@ -170,6 +170,9 @@ func TestMake_wideGoreTakesADart(t *testing.T) {
 		if n := len(panel.Edges); n != 7 {
 			t.Errorf("%s has %d edges, want 3 of a gore, one of them in two, and 2 of a dart", panel.Label, n)
 		}
+		if d := panel.Formed.Dart; d == 0 {
+			t.Errorf("%s does not say which seam is its dart", panel.Label)
+		}
 		if s := panel.Formed.Stretch.P95; s > 2*easyStretch {
 			t.Errorf("%s must still stretch by %.3f", panel.Label, s)
 		}

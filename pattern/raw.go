@@ -22,6 +22,7 @@ type rawPanel struct {
 
 	formed  *flatten.Formed // nil: it is bent
 	creases [][]int         // vertices along the creases of a formed panel
+	darted  bool            // its last seam of its own is a dart
 	shrink  float64         // by which a formed panel is drawn larger
 }
 

@@ -21,6 +21,7 @@ type Formed struct {
 	Stretch, Gather Spread
 	Worst           r2.Vec  // the place on the flat panel that strains it most
 	Shrink          float64 // by what part of its length it gets shorter when heated; it is drawn larger by that
+	Dart            int     // number of the seam that closes its dart, 0 if it has none
 	Certified       bool    // no way near this one to lay it flat distorts it less
 }
 
@@ -146,6 +147,9 @@ func (b *builder) strains(p *Piece) {
 		}
 		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form: stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
 			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))
+		if f.Dart > 0 {
+			panel.Notes = append(panel.Notes, fmt.Sprintf("Glue its dart, seam %d, before you form it.", f.Dart))
+		}
 		if l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
 			continue
 		}
