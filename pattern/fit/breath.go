@@ -106,12 +106,13 @@ func rimArea(pieces []*pattern.Piece, form *body.Form, head *body.Part) float64 
 	}
 	flesh := head.Worn()
 	if neck, ok := form.Part(body.Neck, body.Both); ok {
-		m := neck.Worn()
-		for i, v := range m.V {
-			m.V[i] = head.Frame.Local(neck.Frame.Point(v))
+		var both geom.Mesh // the parts' own meshes stay as they are: others measure by them
+		both.Append(flesh)
+		first := len(both.V)
+		both.Append(neck.Worn())
+		for i, v := range both.V[first:] {
+			both.V[first+i] = head.Frame.Local(neck.Frame.Point(v))
 		}
-		both := geom.Mesh{V: append([]r3.Vec(nil), flesh.V...), T: append([][3]int(nil), flesh.T...)}
-		both.Append(m)
 		flesh = both
 	}
 	low, _ := levels(foam)
