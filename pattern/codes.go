@@ -1,6 +1,9 @@
 package pattern
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // giveCodes makes the letters on panels tell pieces apart: a second piece of
 // the same code gets a number behind its letters.
@@ -15,10 +18,12 @@ func giveCodes(set *Set) {
 	}
 }
 
+// relabel leaves the panels that the piece was copied with as they are.
 func (p *Piece) relabel(from, to string) {
-	p.Code = to
+	p.Code, p.Panels = to, slices.Clone(p.Panels)
 	for i := range p.Panels {
 		p.Panels[i].Label = to + p.Panels[i].Label[len(from):]
+		p.Panels[i].Edges = slices.Clone(p.Panels[i].Edges)
 		for j := range p.Panels[i].Edges {
 			if e := &p.Panels[i].Edges[j]; e.Partner != "" {
 				e.Partner = to + e.Partner[len(from):]

@@ -22,6 +22,12 @@ import (
 // doubtful about a piece; an error names the piece that could not be made, and
 // then there is no set.
 func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
+	return (*Set)(nil).Remake(ctx, orders, fsys, form, m)
+}
+
+// Remake is Make for who has an earlier set: what would come out the same is taken
+// over from it. The form must be the earlier one if the body is the same.
+func (s *Set) Remake(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
 	type result struct {
 		pieces   []Piece
 		findings []report.Finding
@@ -33,6 +39,8 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		return nil, nil, err
 	}
 	before = withAllBefore(before)
+	now := asked(orders, fsys, before, form, m)
+	old := s.reusable(now, before)
 	results := make([]result, len(orders))
 	done := make([]chan struct{}, len(orders))
 	for i := range done {
@@ -66,7 +74,11 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 			if r.err == nil {
 				r.err = ctx.Err()
 			}
-			if r.err == nil {
+			switch {
+			case r.err != nil:
+			case old[i] != nil:
+				r.pieces, r.findings = old[i].pieces, old[i].moved(o)
+			default:
 				r.pieces, r.findings, r.err = makeOrder(o, ts[i], made(i), form, m)
 			}
 		})
@@ -78,9 +90,11 @@ func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Ma
 		if r.err != nil && r.err != errBefore {
 			return nil, nil, orders[i].failed(r.err)
 		}
+		now[i].pieces, now[i].findings = r.pieces, r.findings
 		set.Pieces = append(set.Pieces, r.pieces...)
 		findings = append(findings, r.findings...)
 	}
+	set.kept = now
 	giveCodes(set)
 	for i := range set.Pieces {
 		set.Pieces[i].weigh(m.Density)

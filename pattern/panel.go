@@ -17,6 +17,7 @@ import (
 // Set is everything that was made of a costume's pieces.
 type Set struct {
 	Pieces []Piece
+	kept   []kept // of each order, for Remake
 }
 
 // Piece is one piece of the costume, ready to be laid on pages.

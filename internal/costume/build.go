@@ -3,6 +3,7 @@ package costume
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"sync"
 
 	"tasset/body"
@@ -21,6 +22,7 @@ type Options struct {
 	Paper  string   // instead of the costume's
 	MockUp bool     // every piece in card
 	Only   []string // names of pieces or templates; none: all
+	Before *Result  // an earlier one, whose body and pieces are taken over where nothing of theirs has changed
 }
 
 // Result is everything that one run of the stages gives.
@@ -35,6 +37,9 @@ type Result struct {
 	Pages        []draw.Page
 	Findings     []report.Finding
 	PhotoNotes   []report.Finding // on photographs, with nothing wrong: for whoever asks about them
+
+	layers  []body.Layer // that the form wears
+	posture body.Posture // that it stands in
 }
 
 // Progress is told which stage begins, and how many of how many are done.
@@ -110,7 +115,7 @@ func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	progress("forming the body", 1, stages)
-	if err := f.form(r); err != nil {
+	if err := f.form(r, o.Before); err != nil {
 		return r, err
 	}
 	orders, err := f.orders(o, r)
@@ -119,7 +124,11 @@ func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	}
 	r.Findings = append(r.Findings, f.lookNotes(orders)...)
 	progress("making the pieces", 2, stages)
-	set, findings, err := pattern.Make(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
+	var before *pattern.Set
+	if o.Before != nil {
+		before = o.Before.Set
+	}
+	set, findings, err := before.Remake(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
 	if err != nil {
 		return r, err
 	}
@@ -149,8 +158,9 @@ func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
 }
 
 // form builds the body, standing as the maker says, else as a picture from the
-// side shows.
-func (f *Folder) form(r *Result) error {
+// side shows. One that comes out as an earlier one is that one, with all that was
+// computed of it.
+func (f *Folder) form(r, before *Result) error {
 	posture := f.Wearer.Posture
 	if s := r.Photos.stance(); s != nil && !f.Wearer.Stands {
 		posture = s.Posture
@@ -159,6 +169,10 @@ func (f *Folder) form(r *Result) error {
 	form, findings, err := body.NewForm(r.Measurements, f.Wearer.Layers, posture)
 	if err != nil {
 		return fmt.Errorf("%s: %w", WearerFile, err)
+	}
+	r.layers, r.posture = f.Wearer.Layers, posture
+	if before != nil && before.Form != nil && r.posture == before.posture && reflect.DeepEqual(r.layers, before.layers) && reflect.DeepEqual(r.Measurements, before.Measurements) {
+		form = before.Form
 	}
 	r.Form, r.HeadOnForm, r.Findings = form, geom.Identity(), append(r.Findings, findings...)
 	if r.Photos != nil && r.Photos.Solution.Head != nil {

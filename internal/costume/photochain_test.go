@@ -201,7 +201,7 @@ func TestForm_headSeenOverHair(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := f.form(r); err != nil {
+		if err := f.form(r, nil); err != nil {
 			t.Fatal(err)
 		}
 		of := func(g report.Finding) bool { return g.Subject == "head form" }

@@ -105,7 +105,7 @@ func (f *Folder) PhotoReport(ctx context.Context) (PhotoReport, error) {
 			out.Photographs = append(out.Photographs, r.Photos.photograph(s))
 		}
 		out.Sizes = f.sizes(r.Photos)
-		if err := f.form(r); err != nil {
+		if err := f.form(r, nil); err != nil {
 			r.PhotoNotes = append(r.PhotoNotes, report.Notef("head form", "The head could not be stood on a body form: %v.", err))
 		}
 	}
