@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // giveCodes makes the letters on panels tell pieces apart: a second piece of
@@ -21,13 +22,34 @@ func giveCodes(set *Set) {
 // relabel leaves the panels that the piece was copied with as they are.
 func (p *Piece) relabel(from, to string) {
 	p.Code, p.Panels = to, slices.Clone(p.Panels)
+	p.Straps = slices.Clone(p.Straps)
+	for i := range p.Straps {
+		s := &p.Straps[i]
+		s.From, s.To = to+s.From[len(from):], to+s.To[len(from):]
+	}
 	for i := range p.Panels {
 		p.Panels[i].Label = to + p.Panels[i].Label[len(from):]
 		p.Panels[i].Edges = slices.Clone(p.Panels[i].Edges)
+		p.Panels[i].Marks = slices.Clone(p.Panels[i].Marks)
+		p.Panels[i].Name = p.named(p.Panels[i].Name, from, to)
+		for j := range p.Panels[i].Marks {
+			p.Panels[i].Marks[j].Text = p.named(p.Panels[i].Marks[j].Text, from, to)
+		}
 		for j := range p.Panels[i].Edges {
 			if e := &p.Panels[i].Edges[j]; e.Partner != "" {
 				e.Partner = to + e.Partner[len(from):]
 			}
 		}
 	}
+}
+
+// named writes the new labels of the piece's panels into what is said of them.
+func (p *Piece) named(said, from, to string) string {
+	words := strings.Split(said, " ")
+	for i, w := range words {
+		if n, ok := strings.CutPrefix(w, from); ok && n != "" && strings.Trim(n, "0123456789") == "" {
+			words[i] = to + n
+		}
+	}
+	return strings.Join(words, " ")
 }

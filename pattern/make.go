@@ -96,6 +96,14 @@ func (s *Set) Remake(ctx context.Context, orders []Order, fsys fs.FS, form *body
 	}
 	set.kept = now
 	giveCodes(set)
+	fastened, err := set.fasten()
+	if err != nil {
+		return nil, nil, err
+	}
+	findings = append(findings, fastened...)
+	if set.Dressing, err = set.dress(); err != nil {
+		return nil, nil, err
+	}
 	for i := range set.Pieces {
 		set.Pieces[i].weigh(m.Density)
 	}
@@ -324,6 +332,7 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	for _, s := range shape.shells {
 		p.PushedOut, p.Deviation = max(p.PushedOut, s.pushed), max(p.Deviation, s.standsOff())
 	}
+	p.stands = b.stands(shape)
 	if err := b.addMarks(p); err != nil {
 		return nil, err
 	}

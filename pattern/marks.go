@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 
 	"tasset/internal/geom"
@@ -14,7 +15,8 @@ import (
 // practice, no source).
 const fasteningInset = 20.0
 
-// addMarks draws the fastenings at the edges where the piece opens.
+// addMarks draws the fastenings at the edges where the piece opens. The two
+// parts of one have the same number, counted from below.
 func (b *builder) addMarks(p *Piece) error {
 	e := evaluator{env: b.env}
 	lapped := p.lapped()
@@ -22,15 +24,62 @@ func (b *builder) addMarks(p *Piece) error {
 		if !f.AtGap || !e.on(f.When) {
 			continue
 		}
+		each := e.fastened(f, 0)
+		var sides [2][]gapMark
 		for i := range p.Panels {
 			panel := &p.Panels[i]
 			for _, edge := range panel.opens() {
+				from, to := panel.Surface.Lift(edge.Line[0]).Y, panel.Surface.Lift(edge.Line[len(edge.Line)-1]).Y
+				side := 0
+				if from > to {
+					side = 1
+				}
 				at := b.fasteningsOn(&e, f, panel, edge)
-				panel.Marks = append(panel.Marks, fasteningMarks(f, edge, lapped, at, e.num(f.Width), e.num(f.Length))...)
+				long := e.num(f.Length)
+				if each.strapped() { // an anchor patch
+					long = each.h
+				}
+				for _, m := range fasteningMarks(f, edge, lapped, at, each.w, long) {
+					sides[side] = append(sides[side], gapMark{i, m, panel.Surface.Lift(geom.Centroid(m.Line)).Y})
+				}
 			}
 		}
+		b.joinAtGap(p, each, sides)
 	}
 	return e.err
+}
+
+// gapMark is the mark of one part of a fastening at a gap.
+type gapMark struct {
+	panel int
+	mark  Mark
+	level float64
+}
+
+// joinAtGap numbers the parts at the gap's two sides from below, draws them, and
+// measures the straps between them.
+func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
+	var at [2][]anchor
+	for side, marks := range sides {
+		sort.SliceStable(marks, func(i, j int) bool { return marks[i].level < marks[j].level })
+		for n, m := range marks {
+			each.number = p.stands.count + n + 1
+			one, other := each.ends()
+			if side == 1 {
+				one = other
+			}
+			if !strings.HasPrefix(each.kind, "hook") {
+				m.mark.Text = one
+			}
+			p.Panels[m.panel].Marks = append(p.Panels[m.panel].Marks, m.mark)
+			at[side] = append(at[side], anchor{p, m.panel, geom.Centroid(m.mark.Line)})
+		}
+	}
+	for n := range min(len(at[0]), len(at[1])) {
+		each.number = p.stands.count + n + 1
+		p.strap(each, 1, at[0][n], at[1][n], b.inPlace(b.stand.frame.Point))
+	}
+	p.stands.count += max(len(at[0]), len(at[1]))
 }
 
 // fasteningsOn are shares of an edge at which fastenings sit: at the levels

@@ -16,8 +16,9 @@ import (
 
 // Set is everything that was made of a costume's pieces.
 type Set struct {
-	Pieces []Piece
-	kept   []kept // of each order, for Remake
+	Pieces   []Piece
+	Dressing []string // names of the pieces in an order to put them on
+	kept     []kept   // of each order, for Remake
 }
 
 // Piece is one piece of the costume, ready to be laid on pages.
@@ -55,6 +56,8 @@ type Piece struct {
 	Weight    float64    // of its panels' foam, all copies, kg: arithmetic from the material's density; 0 in card or when no density is set
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
+	Straps    []Strap
+	stands    *standing // how it was built; nil of a traced one
 
 	stood *stand
 }

@@ -14,6 +14,7 @@ const markSize = 4.0
 // level on whatever panel lies there.
 func (b *builder) addPlaced(p *Piece, s *shape) error {
 	e := evaluator{env: b.env}
+	b.pullsOpen(&e)
 	for _, m := range b.template.Marks {
 		if e.on(m.When) {
 			text := m.Text
@@ -27,18 +28,7 @@ func (b *builder) addPlaced(p *Piece, s *shape) error {
 		if f.AtGap || !e.on(f.When) {
 			continue
 		}
-		m := Mark{Kind: "fastening", Text: f.Name, Close: true}
-		if m.Text == "" {
-			m.Text = f.Kind
-		}
-		angle, level, w, h := e.num(f.Angle), e.num(f.Level), e.num(f.Width), e.num(f.Length)
-		if d := e.num(f.Diameter); d > 0 {
-			w, h = d, d
-		}
-		b.put(p, s, angle, level, m, max(w, 10), max(h, 10))
-		if f.Mirror && !b.template.Mirror { // a mirrored piece cuts both from one template
-			b.put(p, s, -angle, level, m, max(w, 10), max(h, 10))
-		}
+		b.placedFastening(&e, p, s, f)
 	}
 	return e.err
 }

@@ -39,6 +39,13 @@ func (p *Piece) reflect() {
 	for i := range p.Panels {
 		p.Panels[i].reflect()
 	}
+	if p.stands != nil {
+		for _, l := range p.stands.links {
+			for i := range l.at {
+				l.at[i].q.X = -l.at[i].q.X
+			}
+		}
+	}
 	for i := range p.Seams {
 		for j := range p.Seams[i].Line {
 			p.Seams[i].Line[j].X = -p.Seams[i].Line[j].X

@@ -9,6 +9,7 @@ func (p *Piece) weigh(density float64) {
 	if p.MockUp {
 		return
 	}
+	p.Weight = 0
 	const cubicMetre = 1e9 // mm³
 	for i := range p.Panels {
 		panel := &p.Panels[i]

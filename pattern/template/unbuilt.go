@@ -19,10 +19,6 @@ var unbuilt = []struct {
 	{"flats.follow", func(t *Template, _ *Shape) int {
 		return first(t.Flats, func(f Flat) (bool, int) { return f.Follow != nil, f.Line })
 	}},
-	{"fastenings.to", func(t *Template, _ *Shape) int {
-		return first(t.Fastenings, func(f Fastening) (bool, int) { return f.ToLevel.Set(), f.Line })
-	}},
-	{"after", func(t *Template, _ *Shape) int { return min(len(t.After), 1) }},
 }
 
 // listUnbuilt lists what the template asks for in vain, in any of its layouts.

@@ -1,0 +1,380 @@
+package pattern
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Strap is a strap or band that goes from one place of a piece to another, of the
+// same piece or of one that it hangs on.
+type Strap struct {
+	Kind, Name string
+	Number     int     // that stands at both its ends
+	Count      int     // of them, all copies of the piece
+	Width      float64 // mm
+	Path       float64 // from the middle of one anchor to that of the other, over what lies between, mm: measured on the drawn shape
+	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
+	From, To   string  // labels of the panels
+	Other      string  // name of the other piece; "": the same
+}
+
+// What straps need (common practice, no source).
+const (
+	strapWidth   = 25.0  // webbing for limbs, mm
+	patchMargin  = 25.0  // an anchor patch is so much wider and longer than its strap, mm
+	buckleSpare  = 80.0  // of 60 to 100 mm, to pull a buckle tight
+	elasticShare = 0.875 // elastic is cut 10 to 15 % shorter than its path
+	leastMark    = 10.0  // a mark that a maker sees, mm
+	buttonSize   = 15.0  // of a magnet, snap or pivot, mm
+)
+
+// anchor is where one end of a fastening stands.
+type anchor struct {
+	piece *Piece
+	panel int
+	q     r2.Vec
+}
+
+func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
+
+// place is the anchor in body axes, and the way that the piece looks there.
+func (a anchor) place() (at, out r3.Vec) {
+	at, out = a.on().Surface.LiftWithNormal(a.q)
+	return a.piece.Frame.Point(at), a.piece.Frame.Dir(out)
+}
+
+// fastened is a fastening with its formulas evaluated.
+type fastened struct {
+	kind, name    string
+	number        int
+	width, length float64 // of a strap or strip, mm; length 0: by its path
+	w, h          float64 // of the mark
+}
+
+func (e *evaluator) fastened(f template.Fastening, number int) fastened {
+	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.num(f.Width), length: e.num(f.Length)}
+	if out.name == "" {
+		out.name = f.Kind
+	}
+	switch {
+	case out.strapped():
+		if out.width == 0 {
+			out.width = strapWidth
+		}
+		out.w = out.width + patchMargin
+		out.h = out.w
+	case f.Diameter.Set():
+		out.w = max(e.num(f.Diameter), leastMark)
+		out.h = out.w
+	case f.Kind == "magnet pair" || f.Kind == "snap" || f.Kind == "pivot":
+		out.w, out.h = buttonSize, buttonSize
+	default:
+		out.w, out.h = max(out.width, leastMark), max(out.length, leastMark)
+	}
+	return out
+}
+
+// strapped tells whether it is a band between two anchors.
+func (f *fastened) strapped() bool { return f.kind == "strap and buckle" || f.kind == "elastic" }
+
+// ends are what the marks of its two parts say. A magnet's faces are turned so
+// that the two parts draw each other.
+func (f *fastened) ends() (one, other string) {
+	said := fmt.Sprintf("%s %d", f.name, f.number)
+	switch f.kind {
+	case "magnet pair":
+		return said + ", + out", said + ", - out"
+	case "snap":
+		return said + ", stud", said + ", socket"
+	case "strap and buckle":
+		return said + ", strap, inside", said + ", buckle, inside"
+	case "elastic":
+		return said + ", inside", said + ", inside"
+	case "hook-and-loop":
+		return said + ", hooks", said + ", loops"
+	}
+	return said, said
+}
+
+// strap notes a strap between two anchors that is drawn over a body.
+func (p *Piece) strap(f fastened, count int, a, z anchor, body geom.Mesh) {
+	if !f.strapped() {
+		return
+	}
+	s := Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, From: a.on().Label, To: z.on().Label}
+	if z.piece != a.piece {
+		s.Other = z.piece.Name
+	}
+	s.Path = pathOver(body, a, z)
+	s.Length = s.Path + f.w + buckleSpare // half of a patch at either end lies beyond the path
+	if f.kind == "elastic" {
+		s.Length = elasticShare*s.Path + f.w
+	}
+	p.Straps = append(p.Straps, s)
+}
+
+// pathOver is how long a band is that is drawn from one anchor to the other over
+// a body: in the plane through both that looks out as they do, round the convex
+// outline of what stands between them.
+func pathOver(body geom.Mesh, a, z anchor) float64 {
+	from, nFrom := a.place()
+	to, nTo := z.place()
+	long := geom.Dist(from, to)
+	if long < geom.Coincident {
+		return 0
+	}
+	u := r3.Scale(1/long, r3.Sub(to, from))
+	m := r3.Add(nFrom, nTo)
+	m = r3.Sub(m, r3.Scale(r3.Dot(m, u), u))
+	if r3.Norm(m) < 0.2 { // nothing says which way round it goes
+		return long
+	}
+	m = r3.Unit(m)
+	pts := []r2.Vec{{}, {X: long}}
+	for _, s := range geom.Slice(body, from, r3.Cross(u, m)) {
+		for _, p := range s {
+			d := r3.Sub(p, from)
+			if q := (r2.Vec{X: r3.Dot(d, u), Y: r3.Dot(d, m)}); q.Y > 0 && q.X > 0 && q.X < long {
+				pts = append(pts, q)
+			}
+		}
+	}
+	if len(pts) == 2 {
+		return long
+	}
+	return geom.Perimeter(hull(pts)) - long // without the chord
+}
+
+// link is a fastening whose other part is on another piece.
+type link struct {
+	fastened
+	to           string // template of that piece
+	mirror       bool
+	at           []anchor         // in this piece
+	angle, level template.Formula // of the other part; stations in them are those of the other piece's frame
+	env          template.Env
+}
+
+// standing is what joining a piece to others needs of how it was built.
+type standing struct {
+	ray    func(angle, level float64) (from, dir r3.Vec, ok bool) // piece axes
+	around func() geom.Mesh                                       // what it goes round, body axes
+	levels map[string]float64                                     // of the frame's stations
+	links  []link
+	count  int      // of its fastenings so far
+	after  []string // templates of what is put on before it
+	hung   []string // templates of what it is fastened to
+	file   string   // of its template
+}
+
+// stands notes how the piece was built.
+func (b *builder) stands(s *shape) *standing {
+	out := &standing{levels: b.stand.levels, around: func() geom.Mesh { return b.inPlace(b.inBody) }, after: b.template.After, hung: goesWith(b.template), file: b.template.File}
+	if b.template.Frame.Over != "" {
+		out.after = append(slices.Clone(out.after), b.template.Frame.Over)
+	}
+	out.ray = func(angle, level float64) (from, dir r3.Vec, ok bool) {
+		from, dir, ok = b.ray(s, angle, level, anyLame)
+		if b.stand.mirrored { // the piece was turned over when it was finished
+			from.X, dir.X = -from.X, -dir.X
+		}
+		return from, dir, ok
+	}
+	return out
+}
+
+// inPlace is what the piece goes round, body axes. A right limb's piece is built
+// in the mirror, and turned over when it is finished.
+func (b *builder) inPlace(at func(r3.Vec) r3.Vec) geom.Mesh {
+	m := geom.Mesh{T: b.stand.around.T, V: make([]r3.Vec, len(b.stand.around.V))}
+	for i, v := range b.stand.around.V {
+		m.V[i] = at(v)
+	}
+	return m
+}
+
+// placedFastening marks a fastening at an angle and level.
+func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.Fastening) {
+	l := link{fastened: e.fastened(f, p.stands.count+1), to: f.To, mirror: f.Mirror, angle: f.ToAngle, level: f.ToLevel, env: e.env}
+	angle, level := e.num(f.Angle), e.num(f.Level)
+	if e.err != nil {
+		return
+	}
+	text, _ := l.ends()
+	if f.To != "" {
+		text += ", to the " + f.To
+	}
+	for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) {
+		p.mark(at.panel, at.q, l.fastened, text, &l.at)
+	}
+	switch {
+	case len(l.at) == 0:
+		return
+	case f.To != "":
+		p.stands.links = append(p.stands.links, l)
+	case len(l.at) == 2: // from one side of the piece to the other
+		p.strap(l.fastened, 1, l.at[0], l.at[1], b.inPlace(b.stand.frame.Point))
+	case l.strapped() && l.length > 0:
+		on := l.at[0].on()
+		p.Straps = append(p.Straps, Strap{Kind: l.kind, Name: l.name, Number: l.number, Count: on.perPiece(p), Width: l.width, Length: l.length, From: on.Label, To: on.Label})
+	}
+	p.stands.count++
+}
+
+// pullsOpen holds what goes round a neck to fastenings that open by a pull
+// (common practice, no source).
+func (b *builder) pullsOpen(e *evaluator) {
+	if s := b.stand.segment; s != body.Head && s != body.Neck {
+		return
+	}
+	for _, f := range b.template.Fastenings {
+		if (f.Kind == "strap and buckle" || f.Kind == "lacing") && e.on(f.When) {
+			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+				Said:    fmt.Sprintf("it is closed by %s; whatever goes round the neck must open by a pull.", f.Kind),
+				Perhaps: fmt.Sprintf("Use hook-and-loop, snaps, a magnet pair or elastic instead, in %s:%d.", b.template.File, f.Line)})
+		}
+	}
+}
+
+// perPiece is how many of the panel one piece has.
+func (panel *Panel) perPiece(p *Piece) int { return max(panel.Copies/max(p.Copies, 1), 1) }
+
+// mark draws one part of a fastening and notes its place. The anchor of a strap
+// lies off the rim.
+func (p *Piece) mark(panel int, q r2.Vec, f fastened, text string, at *[]anchor) {
+	on := &p.Panels[panel]
+	if f.strapped() {
+		q = on.offTheRim(q, f.w)
+	}
+	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
+	*at = append(*at, anchor{p, panel, q})
+}
+
+// offTheRim moves the middle of an upright square patch of a size inwards, until
+// the patch lies fasteningInset inside every free edge, as far as the panel has
+// room.
+func (p *Panel) offTheRim(q r2.Vec, size float64) r2.Vec {
+	for range 4 { // rims that meet in a corner
+		most, by := geom.Coincident, r2.Vec{}
+		for _, e := range p.Edges {
+			if e.Kind == Butt || e.Kind == Hinge {
+				continue
+			}
+			for i := 0; i+1 < len(e.Line); i++ {
+				near, _ := geom.NearestOnSegment(q, e.Line[i], e.Line[i+1])
+				d := geom.Dist(q, near)
+				if d < geom.Coincident {
+					continue
+				}
+				away := r2.Scale(1/d, r2.Sub(q, near))
+				room := fasteningInset + size/2*(math.Abs(away.X)+math.Abs(away.Y))
+				if room-d > most {
+					most, by = room-d, r2.Scale(room-d, away)
+				}
+			}
+		}
+		if by == (r2.Vec{}) || !p.Covers(r2.Add(q, by)) {
+			break
+		}
+		q = r2.Add(q, by)
+	}
+	return q
+}
+
+// fasten marks the other parts of fastenings that go from piece to piece, and
+// measures their straps.
+func (set *Set) fasten() ([]report.Finding, error) {
+	var found []report.Finding
+	for i := range set.Pieces { // what a piece is by itself stays as it was made
+		p := &set.Pieces[i]
+		p.Panels, p.Straps = slices.Clone(p.Panels), slices.Clone(p.Straps)
+	}
+	for i := range set.Pieces {
+		p := &set.Pieces[i]
+		if p.stands == nil {
+			continue
+		}
+		for _, l := range p.stands.links {
+			if q := set.other(p, l.to); q != nil {
+				if err := p.tie(q, l); err != nil {
+					return nil, fmt.Errorf("%s: %w", p.Name, err)
+				}
+				continue
+			}
+			found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
+				Said:    fmt.Sprintf("its %s goes to the %s, and the costume has none for it.", l.name, l.to),
+				Perhaps: fmt.Sprintf("Add the %s, or fasten it to what you wear below.", l.to)})
+		}
+	}
+	return found, nil
+}
+
+// other is the piece of a template that a piece is fastened to: on its own side,
+// or on no side.
+func (set *Set) other(p *Piece, name string) *Piece {
+	for i := range set.Pieces {
+		q := &set.Pieces[i]
+		if q != p && q.Template == name && q.stands != nil && (q.Side == p.Side || q.Side == body.Both || p.Side == body.Both) {
+			return q
+		}
+	}
+	return nil
+}
+
+// tie marks the other part of a fastening on the piece that it goes to: of a
+// pair, or of a fastening on both sides, on both sides of that piece.
+func (p *Piece) tie(q *Piece, l link) error {
+	e := evaluator{env: maps.Clone(l.env)}
+	maps.Copy(e.env, q.stands.levels)
+	toAngle, toLevel := e.num(l.angle), e.num(l.level)
+	if e.err != nil {
+		return e.err
+	}
+	_, text := l.ends()
+	text = fmt.Sprintf("%s, of the %s", text, p.Name)
+	angles := []float64{toAngle}
+	if paired := limb(q.Segment); !paired && p.Side == body.Right {
+		angles[0] = -toAngle
+	} else if l.mirror || !paired && p.Copies == 2 {
+		angles = append(angles, -toAngle)
+	}
+	var at []anchor
+	for _, angle := range angles {
+		from, dir, ok := q.stands.ray(angle, toLevel)
+		if !ok {
+			continue
+		}
+		on, ok := q.pierced(from, dir, anyLame)
+		if !ok && len(at) == 0 { // cut from the template of the half that it is the image of
+			from.X, dir.X = -from.X, -dir.X
+			on, ok = q.pierced(from, dir, anyLame)
+		}
+		if ok && (len(at) == 0 || at[0].panel != on.panel || geom.Dist(at[0].q, on.q) > geom.Detail) {
+			q.mark(on.panel, on.q, l.fastened, text, &at)
+		}
+	}
+	if len(at) > 0 {
+		count := p.Copies * max(len(l.at), l.at[0].on().perPiece(p))
+		a := l.at[0]
+		a.piece = p
+		p.strap(l.fastened, count, a, at[0], together(p.stands.around(), q.stands.around()))
+	}
+	return nil
+}
+
+func together(a, b geom.Mesh) geom.Mesh {
+	var out geom.Mesh
+	out.Append(a)
+	out.Append(b)
+	return out
+}
