@@ -51,6 +51,8 @@ func (a *assembly) assemble() ([]Panel, []Seam, error) {
 			panels[a.panel[i]].Copies++
 			if a.images[i].flipped {
 				panels[a.panel[i]].Flipped++
+			} else {
+				panels[a.panel[i]].alike = append(panels[a.panel[i]].alike, a.images[i].moved)
 			}
 			continue
 		}
