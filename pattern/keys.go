@@ -57,6 +57,12 @@ func (s *shell) placeKeys() error {
 			s.add(key{angle: a, corner: -1, crease: -1, split: true})
 		}
 	}
+	for _, b := range s.plan.bands {
+		if b.crest != nil { // where the ring turns from one side of the crest to the other
+			s.add(key{angle: b.crest.along, corner: -1, crease: -1, split: true})
+			s.add(key{angle: b.crest.along + math.Pi, corner: -1, crease: -1, split: true})
+		}
+	}
 	s.addEdges()
 	sort.SliceStable(s.keys, func(i, j int) bool { return s.keys[i].angle < s.keys[j].angle })
 	return s.orderFromSpan()

@@ -46,7 +46,8 @@ type bandPlan struct {
 	from, to int // rings
 	along    bool
 	formed   bool
-	pointed  bool // its upper end is the cap's point
+	pointed  bool   // its upper end is the cap's point
+	crest    *crest // the line that it runs to from its ring; nil: none
 	seams    []float64
 	counted  counted // zero: they are listed
 	id       int     // number of the band in the template
@@ -87,6 +88,10 @@ func (b *builder) plan() (plan, error) {
 	}
 	for _, d := range b.dropped {
 		p.drop(d)
+	}
+	top, base := e.crest(t.Cap, false), e.crest(t.Base, true)
+	if e.err == nil {
+		e.err = p.closeOnCrests(top, base)
 	}
 	if e.err == nil {
 		e.err = p.cornersOfPoints()
@@ -308,7 +313,7 @@ func (p *plan) turnAcross() {
 }
 
 func (p *plan) check() error {
-	if len(p.rings) < 2 && p.capped != "point" && p.capped != "dome" {
+	if len(p.rings) < 2 && p.capped != "point" && p.capped != "dome" && p.capped != "ridge" {
 		return fmt.Errorf("a shell needs two rings, and %d are left with these settings", len(p.rings))
 	}
 	if len(p.bands) == 0 && p.lames == nil {

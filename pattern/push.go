@@ -26,7 +26,7 @@ func (s *shell) pushOut() {
 	for range pushRounds {
 		worst := 0.0
 		for _, b := range s.bands {
-			if b.along || b.formed || b.pointed || s.plan.rings[b.from].hollow() || s.plan.rings[b.to].hollow() {
+			if b.along || b.formed || b.pointed || b.crest != nil || s.plan.rings[b.from].hollow() || s.plan.rings[b.to].hollow() {
 				continue
 			}
 			atFrom, atTo := leastLine(s.needs(b))

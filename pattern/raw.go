@@ -63,6 +63,7 @@ type cutter struct {
 	seams   []rawSeam
 	panelAt [][]int     // band, arc → panel
 	upright [][]int     // band, key → seam
+	crests  []int       // band → seam of its two sides on their crest
 	around  [][]int     // ring, arc → seam or atRim
 	aroundS [][]float64 // arc length along that seam where the arc begins
 	strips  map[[3]int]flatten.Strip
@@ -181,6 +182,7 @@ func (c *cutter) uprightSeams() {
 			c.seams = append(c.seams, rawSeam{kind: kind, line: c.upline(b, k)})
 		}
 		c.upright = append(c.upright, row)
+		c.crests = append(c.crests, c.crestSeam(b))
 	}
 }
 
@@ -188,6 +190,9 @@ func (c *cutter) uprightSeams() {
 func (c *cutter) upline(b band, k int) []r3.Vec {
 	if b.rails != nil {
 		return b.rails[k]
+	}
+	if b.crest != nil {
+		return c.crestUpline(b, k)
 	}
 	if b.pointed {
 		return []r3.Vec{c.ringPoint(b.from, k), c.apex}
@@ -208,10 +213,10 @@ func (s *shell) ringPoint(r, k int) r3.Vec {
 func (c *cutter) meets(r, a int) (below, above int) {
 	below, above = -1, -1
 	for bi, b := range c.bands {
-		if b.to == r && !b.pointed {
+		if b.liesBelow(r) {
 			below = c.panelAt[bi][a]
 		}
-		if b.from == r {
+		if b.liesAbove(r) {
 			above = c.panelAt[bi][a]
 		}
 	}

@@ -73,6 +73,9 @@ func newShell(p plan, l *limit) (*shell, error) {
 	if err := s.placeApex(); err != nil {
 		return nil, err
 	}
+	if err := s.placeCrests(); err != nil {
+		return nil, err
+	}
 	s.lift()
 	for i := range s.bands {
 		if s.bands[i].along {

@@ -58,10 +58,7 @@ func (c *cutter) stripOf(b band, bi int, arcs []int) (flatten.Strip, error) {
 	if s, ok := c.strips[id]; ok {
 		return s, nil
 	}
-	p, q := c.ringLine(b.from, arcs), []r3.Vec{c.apex}
-	if !b.pointed {
-		q = c.ringLine(b.to, arcs)
-	}
+	p, q := c.railsOf(b, arcs)
 	if image, ok := c.strips[[3]int{len(c.bands) - 1 - bi, id[1], id[2]}]; ok && c.plan.ends {
 		return flatten.Strip{P: p, Q: q, T: swapRails(image.T, len(p)), Cost: image.Cost}, nil
 	}
@@ -158,11 +155,7 @@ func (c *cutter) attach(p *rawPanel, before, next *run, band string) {
 // wrapSides goes round a wrapped panel's border: the lower ring, the upright
 // seam on its right, the upper ring backwards, the seam on its left.
 func (c *cutter) wrapSides(pi int, b band, runs []run) {
-	lower := c.ringSides(b.from, runs, func(r run) []int { return r.lower })
-	upper := c.tipSides(runs)
-	if !b.pointed {
-		upper = c.ringSides(b.to, runs, func(r run) []int { return r.upper })
-	}
+	lower, upper := c.endsOf(&c.panels[pi], b, runs)
 	first, last := runs[0], runs[len(runs)-1]
 	rightKey := last.arcs[len(last.arcs)-1] + 1
 	if !c.open() {
@@ -181,7 +174,7 @@ func (c *cutter) wrapSides(pi int, b band, runs []run) {
 func (c *cutter) upSide(b band, k int, verts []int, up bool) side {
 	bi := 0
 	for i := range c.bands {
-		if c.bands[i].from == b.from {
+		if c.bands[i].from == b.from && c.bands[i].crest == b.crest {
 			bi = i
 		}
 	}

@@ -8,8 +8,6 @@ var unbuilt = []struct {
 	key  string
 	line func(t *Template, s *Shape) int
 }{
-	{"cap.ridge", func(_ *Template, s *Shape) int { return s.Cap.lineOf("ridge") }},
-	{"base.ridge", func(_ *Template, s *Shape) int { return s.Base.lineOf("ridge") }},
 	{"repeat", func(t *Template, _ *Shape) int {
 		if t.Repeat == nil {
 			return 0
@@ -44,20 +42,6 @@ func first[T any](list []T, is func(T) (bool, int)) int {
 		if ok, line := is(x); ok {
 			return line
 		}
-	}
-	return 0
-}
-
-func (f Frame) lineOf(kind string) int {
-	if f.Kind == kind {
-		return f.Line
-	}
-	return 0
-}
-
-func (c *Cap) lineOf(kind string) int {
-	if c != nil && c.Kind == kind {
-		return c.Line
 	}
 	return 0
 }
