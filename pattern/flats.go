@@ -78,6 +78,11 @@ func (b *builder) flatPart(e *evaluator, f template.Flat) (Panel, error) {
 		return out, err
 	}
 	way := facingOf(f.Facing)
+	if f.Follow != nil {
+		if ring, err = b.followed(e, f, ring, way, at); err != nil {
+			return out, err
+		}
+	}
 	if way.flipped {
 		for i := range ring {
 			ring[i].X = -ring[i].X

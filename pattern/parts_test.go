@@ -189,3 +189,23 @@ func TestFlats_badOnes(t *testing.T) {
 		}
 	}
 }
+
+// A flange round the front half of a tube of 140 mm outside, 2 mm off it: a
+// triangle less half a disc of 72 mm (closed form).
+func TestFlats_followAnotherPiece(t *testing.T) {
+	flange := strings.Replace(tube, "code: TU", "code: FL", 1) + "flats:\n  - {name: flange, facing: top, y: 50 mm, points: [[100 mm, 0], [0, 140 mm], [-100 mm, 0]], follow: {piece: tube, gap: 2 mm}}\n"
+	files := fstest.MapFS{"tube.yaml": {Data: []byte(tube)}, "flange.yaml": {Data: []byte(flange)}}
+	orders := []Order{{Name: "flange", Template: "flange"}, {Name: "tube", Template: "tube"}} // the tube is made first all the same
+	set, _, err := Make(context.Background(), orders, files, drawnForm(t), Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := named(t, &set.Pieces[0], "flange")
+	if got, want := geom.Area(part.Outline), 14000-math.Pi*72*72/2; math.Abs(got-want) > 0.005*want {
+		t.Errorf("the flange is %.1f mm² large, want %.1f", got, want)
+	}
+	_, _, err = Make(context.Background(), orders[:1], files, drawnForm(t), Material{K: 0.5})
+	if err == nil || !strings.Contains(err.Error(), "it follows the tube, and the costume has none") {
+		t.Errorf("without the tube: %v", err)
+	}
+}

@@ -14,9 +14,6 @@ var unbuilt = []struct {
 		}
 		return first(t.Repeat.Copies, func(c Copy) (bool, int) { return true, c.Line })
 	}},
-	{"flats.follow", func(t *Template, _ *Shape) int {
-		return first(t.Flats, func(f Flat) (bool, int) { return f.Follow != nil, f.Line })
-	}},
 }
 
 // listUnbuilt lists what the template asks for in vain, in any of its layouts.
