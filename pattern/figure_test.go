@@ -279,3 +279,34 @@ bands:
 		}
 	}
 }
+
+// Round an axis that runs across, a drawn ring's x is up and its z forward; the
+// piece is its own mirror image end for end.
+func TestMake_drawnRingsAcross(t *testing.T) {
+	for _, frame := range []string{"free: true, segment: head, axis: across", "segment: head, axis: across"} {
+		p := makeText(t, `mirror: true
+ease: 5 mm
+frame: {`+frame+`}
+rings:
+  - {name: right, at: -60 mm, size: {width: 290 mm, depth: 340 mm, x: 40 mm}}
+  - {name: left, at: 60 mm, size: {width: 290 mm, depth: 340 mm, x: 40 mm}}
+bands:
+  - {name: arch, from: right, to: left, seams: {at: [0 deg, 180 deg]}}
+`)
+		if !p.Free { // it goes round head and neck, wider than it is drawn
+			if p.Clearance < 0.98*p.Asked || p.Asked != 5 || p.PushedOut == 0 {
+				t.Errorf("%s: %.2f mm clear of %.1f, pushed out by %.2f", frame, p.Clearance, p.Asked, p.PushedOut)
+			}
+			continue
+		}
+		low, high, fore := math.Inf(1), math.Inf(-1), math.Inf(-1)
+		for i := range p.Panels {
+			for _, v := range p.Panels[i].Surface.Bent {
+				low, high, fore = min(low, v.Y), max(high, v.Y), max(fore, v.Z)
+			}
+		}
+		if math.Abs(low-(40-148)) > 0.05 || math.Abs(high-(40+148)) > 0.05 || math.Abs(fore-173) > 0.05 {
+			t.Errorf("%s: it reaches from %.2f to %.2f mm up and %.2f forward; want -108, 188 and 173", frame, low, high, fore)
+		}
+	}
+}
