@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"math"
 	"slices"
 
 	"tasset/body"
@@ -104,8 +105,7 @@ func (h *hinge) carry(w *worn) *carried {
 
 // withLames lets a lame turn with the run that bends: evenly from one end of the
 // run to the other, as far as the run bends. The run of a piece that does not
-// float turns with the joint only on the segments next to it, and where it
-// reaches nearer to the joint than the rest of the piece.
+// float turns with the joint that is nearest to the lame.
 func (h *hinge) withLames(c *carried) *carried {
 	w, floats := c.worn, c.piece.Joint == h.joint
 	if w.lame == 0 || w.piece.Through <= 0 || !floats && !h.nextTo(w) {
@@ -136,12 +136,18 @@ func (h *hinge) downward() float64 {
 	return 1
 }
 
-// nextTo tells whether a piece's segment meets the joint and this lame is
-// nearer to the joint than the rigid rest of its piece.
+// nextTo tells whether this joint is, of those that a lame's segment meets, the
+// one nearest to the lame, and the lame nearer to it than the rigid rest of its
+// piece.
 func (h *hinge) nextTo(w *worn) bool {
-	if w.piece.Segment != beyond[h.joint][0] && w.piece.Segment != remaining[h.joint].segments[0] {
-		return false
+	nearest, least := "", math.Inf(1)
+	for _, j := range h.joints {
+		if w.side != body.Both && j.Side != w.side || beyond[j.Name][0] != w.piece.Segment && remaining[j.Name].segments[0] != w.piece.Segment {
+			continue
+		}
+		if d := geom.Dist(j.Centre, w.middle()); d < least-geom.Coincident {
+			nearest, least = j.Name, d
+		}
 	}
-	rest := newWorn(w.piece, w.side, w.mirror, 0, w.lames)
-	return len(rest.panels()) == 0 || geom.Dist(w.middle(), h.centre) < geom.Dist(rest.middle(), h.centre)
+	return nearest == h.joint && (w.rest == nil || geom.Dist(w.middle(), h.centre) < geom.Dist(w.rest.middle(), h.centre))
 }

@@ -26,13 +26,16 @@ func Check(set *pattern.Set, form *body.Form) []report.Finding {
 	found := make([][]report.Finding, len(set.Pieces)+3)
 	own := found[:len(set.Pieces)]
 	atRest, onHead, moved := &found[len(own)], &found[len(own)+1], &found[len(own)+2]
+	var met []clash
+	clashed := make(chan struct{})
 	parts := suit(set)
 	var all sync.WaitGroup
 	for i := range set.Pieces {
 		all.Go(func() { own[i] = putOn(&set.Pieces[i], form) })
 	}
 	all.Go(func() {
-		met := clashes(parts)
+		met = clashes(parts)
+		close(clashed)
 		for _, c := range met {
 			*atRest = append(*atRest, c.finding())
 		}
@@ -41,7 +44,7 @@ func Check(set *pattern.Set, form *body.Form) []report.Finding {
 			*onHead = append(*onHead, breath(h, form)...)
 		}
 	})
-	all.Go(func() { *moved = moves(parts, form) })
+	all.Go(func() { *moved = moves(parts, form, func() []clash { <-clashed; return met }) })
 	all.Wait()
 	return slices.Concat(found...)
 }

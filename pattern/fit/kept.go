@@ -16,9 +16,14 @@ import (
 
 // moves tells where a piece meets its neighbours before a joint has turned as
 // far as it should. A piece that passes freely is not spoken of.
-func moves(parts []*worn, form *body.Form) []report.Finding {
+func moves(parts []*worn, form *body.Form, clashes func() []clash) []report.Finding {
 	var out []report.Finding
-	for _, c := range gathered(contacts(parts, form)) {
+	met := contacts(parts, form)
+	atRest := clashes()
+	for _, c := range gathered(met) {
+		if c.obstacle.flesh == nil && inEachOther(atRest, c.piece.piece, c.obstacle.other.piece) {
+			continue // that was said
+		}
 		out = append(out, c.finding(form))
 	}
 	return out
@@ -79,11 +84,14 @@ func (t *turn) either() string {
 	return t.doing
 }
 
-// slight tells whether a contact is not worth a word: flesh gives way by 5 mm
-// (judgement), and by the rest where as much is free as makers leave.
+// slight tells whether a contact is not worth a word: flesh and foam give way by
+// 5 mm (judgement), and flesh by the rest where as much is free as makers leave.
 func (c *contact) slight() bool {
 	const about = 5 // mm
-	return c.obstacle.flesh != nil && (c.depth < about || c.tooMuch() && c.free() > mostFree-about)
+	if c.obstacle.flesh == nil {
+		return c.depth < about && c.off < 2*about
+	}
+	return c.depth < about || c.tooMuch() && c.free() > mostFree-about
 }
 
 // What makers leave free from the hollow of the knee or the crook of the elbow

@@ -1,6 +1,9 @@
 package fit
 
 import (
+	"maps"
+	"slices"
+
 	"tasset/body"
 	"tasset/internal/units"
 
@@ -70,19 +73,27 @@ type hinge struct {
 	axis   r3.Vec // turning by a positive angle about it is the movement
 	down   r3.Vec // square to the fold at rest, towards the moving side
 	full   float64
+	joints []body.Joint // all of the body
 }
 
 // hinges are all joints of a body in all the ways that they turn.
 func hinges(form *body.Form) []hinge {
+	var joints []body.Joint
+	for _, name := range slices.Sorted(maps.Keys(meetings)) {
+		for _, side := range []body.Side{body.Both, body.Left, body.Right} {
+			if j, ok := form.Joint(name, side); ok {
+				joints = append(joints, j)
+			}
+		}
+	}
 	var out []hinge
 	for _, t := range turns {
-		for _, side := range []body.Side{body.Both, body.Left, body.Right} {
-			j, ok := form.Joint(t.joint, side)
-			if !ok {
+		for _, j := range joints {
+			if j.Name != t.joint {
 				continue
 			}
-			h := hinge{turn: t, meeting: meetings[t.joint], side: side, centre: j.Centre, axis: j.Axis,
-				full: units.Rad(t.uses[len(t.uses)-1].far)}
+			h := hinge{turn: t, meeting: meetings[t.joint], side: j.Side, centre: j.Centre, axis: j.Axis,
+				full: units.Rad(t.uses[len(t.uses)-1].far), joints: joints}
 			if t.across {
 				h.axis = r3.Vec{X: 1}
 			}

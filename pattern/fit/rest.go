@@ -121,8 +121,47 @@ func (c *clash) finding() report.Finding {
 	f := report.Finding{Level: report.Doubt, Subject: p.Name,
 		Said:    fmt.Sprintf("it %s %s %s, before anything moves.", how, other, where),
 		Perhaps: "Let the one that lies outside stand off further there, by its ease or its gap, or end one of them before the other begins."}
+	if arm := c.arm(); arm != nil {
+		f.Level, f.Subject = report.Note, arm.Name
+		f.Said = fmt.Sprintf("with the arm hanging straight down it %s the %s %s.", how, c.beside(arm).Name, where)
+		f.Perhaps = "The wearer holds the arm out by so much, or the other ends higher or lies closer there."
+	}
 	if c.alternative() {
 		f.Level, f.Perhaps = report.Note, "Wear one or the other: they are judged apart."
 	}
 	return f
+}
+
+// arm is the piece of a clash that is worn from the elbow down, where the other
+// is not worn on an arm: arms need not hang straight down.
+func (c *clash) arm() *pattern.Piece {
+	on := func(p *pattern.Piece) bool {
+		return p.Segment == body.UpperArm || p.Segment == body.Forearm || p.Segment == body.Hand || p.Joint == "elbow" || p.Joint == "wrist" || p.Joint == "shoulder"
+	}
+	low := func(p *pattern.Piece) bool { return on(p) && p.Segment != body.UpperArm && p.Joint != "shoulder" }
+	switch a, b := c.a.piece, c.b.piece; {
+	case low(a) && !on(b):
+		return a
+	case low(b) && !on(a):
+		return b
+	}
+	return nil
+}
+
+// beside is the other piece of a clash.
+func (c *clash) beside(p *pattern.Piece) *pattern.Piece {
+	if c.a.piece == p {
+		return c.b.piece
+	}
+	return c.a.piece
+}
+
+// inEachOther tells whether two pieces are in each other at rest.
+func inEachOther(met []clash, p, q *pattern.Piece) bool {
+	for _, c := range met {
+		if c.a.piece == p && c.b.piece == q || c.a.piece == q && c.b.piece == p {
+			return true
+		}
+	}
+	return false
 }

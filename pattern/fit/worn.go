@@ -17,8 +17,9 @@ type worn struct {
 	piece  *pattern.Piece
 	side   body.Side // that it is worn on: Both on head, neck and trunk
 	mirror bool
-	lame   int // which of the run; 0: all that is no lame
-	lames  int // how many the run has
+	lame   int   // which of the run; 0: all that is no lame
+	lames  int   // how many the run has
+	rest   *worn // of a lame: what of its piece is no lame; nil: all of it are
 
 	mesh    func() geom.Mesh     // neutral surface, body axes
 	surface func() *geom.Locator // the same
@@ -55,7 +56,11 @@ func rigidParts(p *pattern.Piece, side body.Side, mirror bool) []*worn {
 	var out []*worn
 	for n := range lames + 1 {
 		if n > 0 || rest {
-			out = append(out, newWorn(p, side, mirror, n, lames))
+			w := newWorn(p, side, mirror, n, lames)
+			if n > 0 && rest {
+				w.rest = out[0]
+			}
+			out = append(out, w)
 		}
 	}
 	return out
