@@ -13,7 +13,7 @@ import (
 )
 
 // stripStep (detail): the longest chord of a strip's rails.
-const stripStep = 5.0
+const stripStep = 2.0
 
 // narrowestStrip is the narrowest strip of foam that can be cut and glued, mm
 // (common practice, no source).
@@ -116,7 +116,7 @@ func (p *Panel) strip(of *Piece, line []r2.Vec, l layerPlan) (Panel, error) {
 	if p.Thick > 0 {
 		d += (1 - of.K) * (p.Thick - of.Thickness)
 	}
-	line = divided(geom.Thin(line, geom.Detail), stripStep) // short chords of a cut edge would fold the inner rail
+	line = divided(geom.Thin(line, geom.Detail/5), stripStep) // short chords of a cut edge would fold the inner rail
 	outer, inner := geom.OffsetLine(line, -l.inset), geom.OffsetLine(line, -l.inset-l.width)
 	strip, err := flatten.Triangulate(p.outside(outer, normals, d), p.outside(inner, normals, d))
 	if err != nil {
@@ -174,8 +174,9 @@ func (p *Piece) normals(panel *Panel) []r3.Vec {
 			continue
 		}
 		m := geom.Mesh{V: q.Surface.Bent, T: q.Surface.T}
-		for _, c := range p.CopiesOf(q) {
-			add(c.Mesh(m))
+		add(m)
+		if q.Flipped > 0 {
+			add(m.MirroredX())
 		}
 	}
 	normals := geom.VertexNormals(all)
