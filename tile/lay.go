@@ -3,6 +3,8 @@ package tile
 import (
 	"context"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -71,15 +73,27 @@ func Lay(ctx context.Context, set *pattern.Set, paper Paper, prev *Plan) (*Plan,
 	if err != nil {
 		return nil, nil, err
 	}
-	var found []report.Finding
+	over := map[int][]string{} // labels by how many pages they go on
 	for _, w := range append(large, tight...) {
-		g := plan.split(w)
-		if g.pages > 1 {
-			found = append(found, report.Notef(plan.panel(w).Label, "is larger than a page of %s and goes on %d pages, to be joined at the marks.", paper.Name, g.pages))
+		if g := plan.split(w); g.pages > 1 {
+			over[g.pages] = append(over[g.pages], plan.panel(w).Label)
 		}
 	}
 	plan.trimRoll()
-	return plan, append(found, plan.draw()...), nil
+	return plan, append(largerThan(paper, over), plan.draw()...), nil
+}
+
+// largerThan tells which panels go on several pages, in one note for each number
+// of pages.
+func largerThan(paper Paper, over map[int][]string) (found []report.Finding) {
+	for _, n := range slices.Sorted(maps.Keys(over)) {
+		is, goes, each := "is", "goes", ""
+		if len(over[n]) > 1 {
+			is, goes, each = "are", "go", " each"
+		}
+		found = append(found, report.Notef(strings.Join(over[n], ", "), "%s larger than a page of %s and %s on %d pages%s, to be joined at the marks.", is, paper.Name, goes, n, each))
+	}
+	return found
 }
 
 // draw draws every window. The findings name what has no room on a panel; of a

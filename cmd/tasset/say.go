@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,8 +11,37 @@ import (
 	"tasset/internal/report"
 )
 
-// sayFindings prints findings, the gravest first, each on a line of its own.
+// many findings are told piece by piece.
+const many = 10
+
+// sayFindings prints findings, each on a line of its own, the gravest first. Of
+// many, those on one piece stand together under its name, with how many
+// there are, and the gravest pieces come first.
 func sayFindings(w io.Writer, findings []report.Finding) {
+	if len(findings) <= many {
+		sayGraveFirst(w, findings)
+		return
+	}
+	var subjects []string
+	on := map[string][]report.Finding{}
+	for _, f := range findings {
+		s := about(f)
+		if on[s] == nil {
+			subjects = append(subjects, s)
+		}
+		on[s] = append(on[s], f)
+	}
+	slices.SortStableFunc(subjects, func(a, b string) int { return int(report.Worst(on[b]) - report.Worst(on[a])) })
+	for i, s := range subjects {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintf(w, "%s: %s\n", s, tally(on[s]))
+		sayGraveFirst(w, on[s])
+	}
+}
+
+func sayGraveFirst(w io.Writer, findings []report.Finding) {
 	for level := report.Problem; level >= report.Note; level-- {
 		for _, f := range findings {
 			if f.Level == level {
@@ -19,6 +49,38 @@ func sayFindings(w io.Writer, findings []report.Finding) {
 			}
 		}
 	}
+}
+
+// about is the piece or the thing that a finding is on. Labels of panels stand
+// for the pages.
+func about(f report.Finding) string {
+	s, _, _ := strings.Cut(f.Subject, ":")
+	switch {
+	case s == "":
+		return "the costume"
+	case panelLabel.MatchString(s):
+		return "panels on pages"
+	}
+	return s
+}
+
+var panelLabel = regexp.MustCompile(`^[A-Z]{1,2}[a-z]?[0-9]+(,|$)`)
+
+// tally counts findings by how grave they are.
+func tally(findings []report.Finding) string {
+	var out []string
+	for level := report.Problem; level >= report.Note; level-- {
+		n := 0
+		for _, f := range findings {
+			if f.Level == level {
+				n++
+			}
+		}
+		if n > 0 {
+			out = append(out, report.Counted(n, level.String()))
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // heading stands above findings.

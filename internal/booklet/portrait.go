@@ -38,7 +38,7 @@ func shadedWith(p *pattern.Piece, plain view.Scene) view.Scene {
 			continue
 		}
 		for _, c := range p.CopiesOf(panel) {
-			worn{panel: panel, frame: p.Frame, copy: c}.addRims(&s, p.Thickness)
+			worn{panel: panel, frame: p.Frame, copy: c}.addRims(&s, p.Foam(panel))
 		}
 	}
 	return s
@@ -103,10 +103,10 @@ func (w worn) addRim(s *view.Scene, line []r2.Vec, thickness float64) {
 	s.Lines = append(s.Lines, view.Line{Points: inner, Weight: view.Seam})
 }
 
-// Facing is where to stand to see a piece's outside best: before the wearer's
-// left shoulder, or behind it if the piece looks backwards.
+// Facing is where to stand to see a piece's outside best: to one side of the way
+// that most of it looks, on the side of the wearer's front.
 func Facing(s view.Scene) view.Camera {
-	const yaw, pitch = math.Pi / 5, math.Pi / 12
+	const beside, pitch = math.Pi / 5, math.Pi / 12
 	var sum r3.Vec // of areas, by the way they look
 	var area float64
 	for _, f := range s.Faces {
@@ -115,10 +115,19 @@ func Facing(s view.Scene) view.Camera {
 			sum, area = r3.Add(sum, n), area+r3.Norm(n)
 		}
 	}
-	if sum.Z < -0.25*area {
-		return view.Camera{Yaw: math.Pi - yaw, Pitch: pitch}
+	looks := 0.0 // a piece that goes all round looks forward
+	if math.Hypot(sum.X, sum.Z) > 0.25*area {
+		looks = math.Atan2(sum.X, sum.Z)
 	}
-	return view.Camera{Yaw: yaw, Pitch: pitch}
+	switch {
+	case looks > beside:
+		looks -= beside
+	case looks < -beside:
+		looks += beside
+	default:
+		looks = beside
+	}
+	return view.Camera{Yaw: looks, Pitch: pitch}
 }
 
 // Shaded is a scene painted and drawn over, as large as a box allows.
