@@ -174,9 +174,8 @@ func (p *Piece) normals(panel *Panel) []r3.Vec {
 			continue
 		}
 		m := geom.Mesh{V: q.Surface.Bent, T: q.Surface.T}
-		add(m)
-		if q.Flipped > 0 {
-			add(m.MirroredX())
+		for _, c := range p.CopiesOf(q) {
+			add(c.Mesh(m))
 		}
 	}
 	normals := geom.VertexNormals(all)
