@@ -71,19 +71,26 @@ func (c *cutout) wedges() []wedge {
 func (p *rawPanel) clip(c *cutout, b border) []piece {
 	var out []piece
 	box := geom.Bounds(c.region)
+	picture, round := p.picture(c.eye), c.eye.kind == within
 	var wedges []wedge
+	var seen []view
 	for ti, t := range p.surf.T {
 		if !c.eye.faces(p.surf.Bent[t[0]], p.surf.normal(ti)) {
 			continue
 		}
 		tri := cutTriangle{panel: p, t: t, border: b}
-		if c.eye.kind != within && tri.apart(c.eye, box) {
+		look := [3]r2.Vec{picture[t[0]], picture[t[1]], picture[t[2]]}
+		if !round && apart(boxOf(look[:]), box) {
 			continue
 		}
 		if wedges == nil { // most cutouts touch few panels
-			wedges = c.wedges()
+			wedges, seen = c.wedges(), c.views()
 		}
+		axis := round && holdsAxis(look)
 		for s := range wedges {
+			if !axis && seen[s].misses(look, round) {
+				continue
+			}
 			if pc, ok := tri.clip(&wedges[s]); ok {
 				pc.seg = s
 				out = append(out, pc)
@@ -103,13 +110,6 @@ type cutTriangle struct {
 	panel  *rawPanel
 	t      [3]int
 	border border
-}
-
-func (t *cutTriangle) apart(e eye, box r2.Box) bool {
-	bent := t.panel.surf.Bent
-	a, b, c := e.see(bent[t.t[0]]), e.see(bent[t.t[1]]), e.see(bent[t.t[2]])
-	return max(a.X, b.X, c.X) < box.Min.X || min(a.X, b.X, c.X) > box.Max.X ||
-		max(a.Y, b.Y, c.Y) < box.Min.Y || min(a.Y, b.Y, c.Y) > box.Max.Y
 }
 
 // Tolerances of rounding: onEdge is how near to a wedge's plane, in mm, a

@@ -1,0 +1,93 @@
+package pattern
+
+import (
+	"math"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A curve has many chords and a panel many triangles, and few of them meet. What
+// is apart in the eye's picture is told from there; the rest is cut in space.
+
+// view is where a chord of a curve stands in the picture: in a box, or from
+// within, where a chord is no line of the picture, between two angles.
+type view struct {
+	box        r2.Box
+	mid, reach float64 // the middle of the angles, and how far they go from it
+}
+
+// aside (rounding) is how far apart, in mm or rad, two things stand in a picture
+// that surely do not meet.
+const aside = 1e-6
+
+func (c *cutout) views() []view {
+	n := len(c.curve)
+	out := make([]view, n)
+	for i := range out {
+		a, b := c.curve[i], c.curve[(i+1)%n]
+		if c.eye.kind == within {
+			from, to := c.eye.round(a).X, c.eye.round(b).X
+			half := math.Remainder(to-from, 2*math.Pi) / 2
+			out[i] = view{mid: from + half, reach: math.Abs(half) + aside}
+			continue
+		}
+		out[i].box = boxOf([]r2.Vec{c.eye.see(a), c.eye.see(b)})
+	}
+	return out
+}
+
+// picture is where a panel's vertices stand in the picture.
+func (p *rawPanel) picture(e eye) []r2.Vec {
+	out := make([]r2.Vec, len(p.surf.Bent))
+	for i, v := range p.surf.Bent {
+		if e.kind == within {
+			out[i] = e.round(v)
+		} else {
+			out[i] = e.see(v)
+		}
+	}
+	return out
+}
+
+func boxOf(pts []r2.Vec) r2.Box {
+	box := geom.Bounds(pts)
+	box.Min, box.Max = r2.Sub(box.Min, r2.Vec{X: aside, Y: aside}), r2.Add(box.Max, r2.Vec{X: aside, Y: aside})
+	return box
+}
+
+func apart(a, b r2.Box) bool {
+	return a.Max.X < b.Min.X || a.Min.X > b.Max.X || a.Max.Y < b.Min.Y || a.Min.Y > b.Max.Y
+}
+
+// misses tells whether a triangle of the picture surely does not meet the chord.
+// Seen from within it must not hold the upright through the eye.
+func (v *view) misses(tri [3]r2.Vec, round bool) bool {
+	if !round {
+		low, high := v.box.Min, v.box.Max
+		return max(tri[0].X, tri[1].X, tri[2].X) < low.X || min(tri[0].X, tri[1].X, tri[2].X) > high.X ||
+			max(tri[0].Y, tri[1].Y, tri[2].Y) < low.Y || min(tri[0].Y, tri[1].Y, tri[2].Y) > high.Y
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, q := range tri {
+		d := math.Remainder(q.X-v.mid, 2*math.Pi)
+		if math.Abs(d) <= v.reach {
+			return false
+		}
+		low, high = min(low, d), max(high, d)
+	}
+	return low > 0 || high < 0 || high-low > math.Pi // on one side, or across the back
+}
+
+// holdsAxis tells whether a triangle seen from within goes all round the upright
+// through the eye, or nearly.
+func holdsAxis(tri [3]r2.Vec) bool {
+	for i := range 3 {
+		a, b := math.Remainder(tri[(i+1)%3].X-tri[i].X, 2*math.Pi), math.Remainder(tri[(i+2)%3].X-tri[i].X, 2*math.Pi)
+		if spread := max(a, b, 0) - min(a, b, 0); spread < math.Pi-aside {
+			return false
+		}
+	}
+	return true
+}
