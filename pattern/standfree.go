@@ -17,6 +17,9 @@ func onNothing(f template.Frame, form *body.Form, side body.Side) (*stand, error
 		}
 		s.frame, s.segment, s.levels, s.sided, s.mirrored = held.frame, held.segment, held.levels, held.sided, held.mirrored
 	}
+	if f.Pair {
+		s.sided, s.mirrored = true, side == body.Right
+	}
 	s.free = true
 	return s, nil
 }

@@ -30,7 +30,7 @@ func (f Frame) Paired() bool {
 	if f.Kind == "joint" {
 		return f.Joint != "neck"
 	}
-	return f.Segment != "" && limb(f.Segment)
+	return f.Pair || f.Segment != "" && limb(f.Segment)
 }
 
 // JointParts are the parts of the body that meet at the frame's joint; nil on

@@ -62,7 +62,7 @@ func (k *fileCheck) frame(f fileShape) Frame {
 		return Frame{}
 	}
 	out := Frame{Kind: "segment", Segment: body.Segment(fr.Segment.s), Joint: fr.Joint.s, Over: k.piece(fr.Over, "lie over"),
-		Gap: k.mm(fr.Gap), Axis: fr.Axis.s, Line: fr.Pos.line}
+		Gap: k.mm(fr.Gap), Pair: fr.Pair.on, Axis: fr.Axis.s, Line: fr.Pos.line}
 	if out.Axis == "" {
 		out.Axis = "up"
 	}
@@ -84,6 +84,9 @@ func (k *fileCheck) frame(f fileShape) Frame {
 	}
 	if fr.Gap.set() && !fr.Over.set() {
 		k.at(fr.Gap.at, "say over which piece", "a frame's gap is the distance from another piece")
+	}
+	if fr.Pair.on && !fr.Free.on {
+		k.at(fr.Pos, "leave pair out", "pair is for what stands free; on limbs and at joints every piece is one of a pair")
 	}
 	k.moving(fr)
 	k.axis(fr)

@@ -8,6 +8,7 @@ type fileFrame struct {
 	Over    text       `yaml:"over" jsonschema_description:"Lies over another piece of the costume, and has its axes: the name of that template."`
 	Gap     lengthF    `yaml:"gap" jsonschema_description:"With over: from the other piece's outer face to this one's inner face."`
 	Free    yesNo      `yaml:"free" jsonschema_description:"Goes round no body: every ring is drawn."`
+	Pair    yesNo      `yaml:"pair" jsonschema_description:"With free: a left one as written, and its mirror image."`
 	Axis    text       `yaml:"axis" jsonschema:"enum=up,enum=across,enum=out" jsonschema_description:"up: rings lie square to the segment's or the limb's axis; across: rings run from ear to ear; out: with joint, rings stand round the line that points out of it."`
 	Spine   []fileStep `yaml:"spine" jsonschema_description:"The axis is a smooth curve through these places."`
 	Pos     place      `yaml:"-" json:"-"`

@@ -74,6 +74,7 @@ type Frame struct {
 	Joint   string       // Kind joint: "shoulder", "elbow", "wrist", "hip", "knee", "ankle", "neck"
 	Over    string       // Kind over: the template that it lies on; it stands in that one's frame
 	Gap     Formula      // Kind over: mm from the other's outer face to this one's inner face
+	Pair    bool         // Kind free: there is a left one, as written, and its mirror image
 	Axis    string       // "up", "across", or with a joint "out": it points out of the joint
 	Spine   []Step       // the axis is a smooth curve through these; none: straight
 	Line    int
