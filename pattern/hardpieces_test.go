@@ -3,11 +3,13 @@ package pattern_test
 import (
 	"context"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	"tasset/body"
 	"tasset/pattern"
 	"tasset/pattern/template"
 	"tasset/templates"
@@ -31,7 +33,7 @@ func TestMake_hardPieces(t *testing.T) {
 			all[f] = &fstest.MapFile{Data: src}
 		}
 	}
-	form := drawBody(t, 0)
+	form := withFingers(t)
 	for _, name := range names {
 		t.Run(name, func(t *testing.T) {
 			tpl, err := template.Load(all, name)
@@ -54,4 +56,24 @@ func TestMake_hardPieces(t *testing.T) {
 			pattern.CheckPiece(t, &set.Pieces[len(set.Pieces)-1])
 		})
 	}
+}
+
+// withFingers is a body of the survey whose fingers were measured: the survey
+// has no sizes of them, and they are never estimated.
+func withFingers(t *testing.T) *body.Form {
+	t.Helper()
+	s := body.LoadSurvey()
+	tape := s.Draw(body.Man, rand.New(rand.NewPCG(1, 0)))
+	for finger, size := range map[string][2]float64{"thumb": {65, 70}, "index finger": {75, 66}, "middle finger": {83, 66}, "ring finger": {77, 62}, "little finger": {61, 55}} {
+		tape.Entries = append(tape.Entries, body.Entry{Name: body.Name(finger + " length"), Value: size[0]}, body.Entry{Name: body.Name(finger + " girth"), Value: size[1]})
+	}
+	m, _, err := body.Estimate(s, tape, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form, _, err := body.NewForm(m, nil, body.Posture{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return form
 }

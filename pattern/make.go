@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math"
 	"slices"
 	"sync"
@@ -244,6 +245,7 @@ type builder struct {
 	asked     float64                   // the least that clear asks for
 	dropped   []dropped                 // seams whose place drawn ones take
 	made      *assembly                 // the last one
+	repeats   []copyPlan                // of the shape; one without a name if it is not repeated
 	counts    map[int]int               // panels of a band of the template, where there are more than it says
 	found     []report.Finding          // before the piece was raised
 }
@@ -261,6 +263,11 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.prepare(); err != nil {
 		return nil, nil, err
 	}
+	var err error
+	if b.repeats, err = b.copies(); err != nil {
+		return nil, nil, err
+	}
+	maps.Copy(b.env, b.repeats[0].env)
 	if err := b.countPanels(); err != nil {
 		return nil, nil, err
 	}
@@ -288,27 +295,11 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 // near it comes to the body.
 func (b *builder) raise(extra float64) (*Piece, error) {
 	b.findings = append([]report.Finding(nil), b.found...)
-	shape, err := b.shape(extra)
+	shapes, cut, err := b.cutShapes(extra)
 	if err != nil {
 		return nil, err
 	}
-	cut := &blanks{}
-	for _, s := range shape.shells {
-		c, err := s.cut(b.hinge)
-		if err != nil {
-			return nil, err
-		}
-		cut.add(c)
-	}
-	for i := range cut.panels {
-		cut.panels[i].toPiece(shape.pieceFromShell)
-		cut.panels[i].enlarge(b.shrinkage())
-	}
-	for i := range cut.seams {
-		for j, p := range cut.seams[i].line {
-			cut.seams[i].line[j] = shape.pieceFromShell.Point(p)
-		}
-	}
+	shape := shapes[0]
 	drawn, err := b.drawn(shape, cut.panels)
 	if err != nil {
 		return nil, err
@@ -325,12 +316,16 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	a := &assembly{blanks: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
 	b.made = a
 	p := b.piece()
-	b.cover(p, shape)
+	for _, s := range shapes {
+		b.cover(p, s)
+	}
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
 		return nil, err
 	}
-	for _, s := range shape.shells {
-		p.PushedOut, p.Deviation = max(p.PushedOut, s.pushed), max(p.Deviation, s.standsOff())
+	for _, of := range shapes {
+		for _, s := range of.shells {
+			p.PushedOut, p.Deviation = max(p.PushedOut, s.pushed), max(p.Deviation, s.standsOff())
+		}
 	}
 	p.stands = b.stands(shape)
 	if err := b.addMarks(p); err != nil {

@@ -19,7 +19,7 @@ func TestHardPieces_areInTheLanguage(t *testing.T) {
 		"couter":        "",
 		"breastplate":   "",
 		"sabaton":       "",
-		"finger-lames":  "repeat",
+		"finger-lames":  "",
 		"horn":          "",
 		"pouch":         "",
 		"axe-head":      "",

@@ -7,14 +7,7 @@ package template
 var unbuilt = []struct {
 	key  string
 	line func(t *Template, s *Shape) int
-}{
-	{"repeat", func(t *Template, _ *Shape) int {
-		if t.Repeat == nil {
-			return 0
-		}
-		return first(t.Repeat.Copies, func(c Copy) (bool, int) { return true, c.Line })
-	}},
-}
+}{}
 
 // listUnbuilt lists what the template asks for in vain, in any of its layouts.
 func (t *Template) listUnbuilt() []Unbuilt {
