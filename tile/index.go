@@ -19,6 +19,13 @@ import (
 // is the number of the first of them.
 func (p *Plan) index(first, of int) []draw.Page {
 	ix := &indexer{plan: p, first: first, of: of}
+	if order := p.Set.Dressing; len(order) > 1 {
+		said := "Put on:"
+		for i, name := range order {
+			said += fmt.Sprintf(" %d. %s", i+1, name)
+		}
+		ix.say(3, false, said)
+	}
 	for i := range p.Set.Pieces {
 		ix.piece(i)
 	}

@@ -16,7 +16,7 @@ import (
 // depend on where the panel lies or on the page's number.
 func Revision(piece *pattern.Piece, panel *pattern.Panel) string {
 	h := sha256.New()
-	fmt.Fprintf(h, "%s|%s|%s|%s|%d|%d|%g|%t|%s\n", piece.Name, piece.Title, panel.Label, panel.Name, panel.Copies, panel.Flipped, piece.Thickness, piece.Draft, piece.DraftWhy)
+	fmt.Fprintf(h, "%s|%s|%s|%s|%d|%d|%g|%t|%s\n", piece.Name, piece.Title, panel.Label, panel.Name, panel.Copies, panel.Flipped, piece.Foam(panel), piece.Draft, piece.DraftWhy)
 	points(h, panel.Outline)
 	for _, hole := range panel.Holes {
 		points(h, hole)

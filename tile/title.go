@@ -57,7 +57,7 @@ func (d *drawing) titleBlocks() []block {
 		name += "  " + d.panel.Name
 	}
 	rev := "rev " + Revision(d.piece, d.panel)
-	thick := fmt.Sprintf("%.3g mm foam", d.piece.Thickness)
+	thick := fmt.Sprintf("%.3g mm foam", d.piece.Foam(d.panel))
 	if d.piece.MockUp {
 		thick = "mock-up in card"
 	}

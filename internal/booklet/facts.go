@@ -17,7 +17,8 @@ func facts(p *pattern.Piece, u units.Unit) []block {
 		{title: foamTitle(p), entries: foamOf(p, u)},
 		{title: "Settings", entries: settingsOf(p, u)},
 		{title: "Notes", entries: notesOf(p)},
-		{title: "Panels", entries: panelsOf(p), fresh: true},
+		{title: "Panels", entries: panelsOf(p, u), fresh: true},
+		{title: "Straps", entries: strapsOf(p, u)},
 		{title: "Seams, in an order to join them", entries: seamsOf(p, u)},
 	}
 	var out []block
@@ -128,10 +129,13 @@ func notesOf(p *pattern.Piece) []entry {
 	return out
 }
 
-func panelsOf(p *pattern.Piece) []entry {
+func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, panel := range p.Panels {
 		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
+		if panel.Thick > 0 && !p.MockUp {
+			said += " of foam of " + units.FormatFine(panel.Thick, u)
+		}
 		if panel.Flipped > 0 {
 			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)
 		}
@@ -139,6 +143,24 @@ func panelsOf(p *pattern.Piece) []entry {
 			said += fmt.Sprintf("; heat it and form it: hatched parts stretch (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", tenths(f.Stretch.P95), tenths(f.Gather.P95))
 		}
 		out = append(out, entry{panel.Label, strings.TrimPrefix(said, ", ")})
+	}
+	return out
+}
+
+// strapsOf lists what is cut of webbing and elastic: where it goes, how long it
+// is and why.
+func strapsOf(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, s := range p.Straps {
+		to := s.To
+		if s.Other != "" {
+			to += " of the " + s.Other
+		}
+		said := fmt.Sprintf("cut %d, %s wide and %s long, from %s to %s", s.Count, units.Format(s.Width, u), units.Format(s.Length, u), s.From, to)
+		if s.Path > 0 {
+			said += fmt.Sprintf(" (%s from anchor to anchor, measured on the drawn shape; the rest is a rule of thumb)", units.Format(s.Path, u))
+		}
+		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said})
 	}
 	return out
 }

@@ -80,6 +80,7 @@ type Summary struct {
 	Findings []report.Finding `json:"findings"`
 	// ToMeasure are the sizes that keep pieces drafts.
 	ToMeasure []string `json:"toMeasure"`
+	Dressing  []string `json:"dressing,omitempty"` // names of the pieces in an order to put them on
 }
 
 // PieceSummary is one piece of a build.
@@ -107,6 +108,7 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	if r.Plan != nil {
 		s.Paper = r.Plan.Paper.Name
 	}
+	s.Dressing = r.Set.Dressing
 	for _, p := range r.Set.Pieces {
 		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
 			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
