@@ -53,7 +53,13 @@ func sayCheck(cmd *cobra.Command, s costume.Summary, asJSON bool) error {
 		}
 	} else {
 		sayPieces(w, s)
+		if len(s.Findings) > many {
+			fmt.Fprintln(w)
+		}
 		sayFindings(w, s.Findings)
+	}
+	if !asJSON && len(s.Findings) > many {
+		fmt.Fprintln(w)
 	}
 	if !s.Passes {
 		if !asJSON {

@@ -11,6 +11,7 @@ import (
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // The views of the whole costume, side by side at one scale.
@@ -47,10 +48,47 @@ func suitOf(pieces []pattern.Piece, plain []labelledScene, skin geom.Mesh) view.
 	for i := range pieces {
 		p := &pieces[i]
 		one := Both(p, shadedWith(p, plain[i].scene))
+		if p.Free && p.Segment == "" {
+			one = beside(one, s)
+		}
 		s.Faces = append(s.Faces, one.Faces...)
 		s.Lines = append(s.Lines, one.Lines...)
 	}
 	return s
+}
+
+// beside stands what is carried on the floor, at the right of a scene.
+func beside(one, scene view.Scene) view.Scene {
+	const apart = 60.0 // mm
+	low, high := extent(one)
+	most, _ := extent(scene)
+	shift := r3.Vec{X: most.X - apart - high.X, Y: -low.Y, Z: -(low.Z + high.Z) / 2}
+	moved := func(pts []r3.Vec) []r3.Vec {
+		out := make([]r3.Vec, len(pts))
+		for i, p := range pts {
+			out[i] = r3.Add(p, shift)
+		}
+		return out
+	}
+	for i, f := range one.Faces {
+		one.Faces[i].Mesh.V = moved(f.Mesh.V)
+	}
+	for i, l := range one.Lines {
+		one.Lines[i].Points = moved(l.Points)
+	}
+	return one
+}
+
+func extent(s view.Scene) (low, high r3.Vec) {
+	inf := math.Inf(1)
+	low, high = r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}
+	for _, f := range s.Faces {
+		for _, v := range f.Mesh.V {
+			low = r3.Vec{X: min(low.X, v.X), Y: min(low.Y, v.Y), Z: min(low.Z, v.Z)}
+			high = r3.Vec{X: max(high.X, v.X), Y: max(high.Y, v.Y), Z: max(high.Z, v.Z)}
+		}
+	}
+	return low, high
 }
 
 // SuitViews draws a costume from the front, from the wearer's left and from

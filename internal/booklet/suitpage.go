@@ -19,8 +19,10 @@ import (
 const suitPixels = 6
 
 // Overviews are the pages that show the costume on its wearer, if it has more
-// than one piece, and each of its pieces. The figure is the wearer's body.
-func Overviews(pieces []pattern.Piece, figure geom.Mesh, width, height float64, u units.Unit) []draw.Page {
+// than one piece, and each of its pieces, in an order to put them on. The figure
+// is the wearer's body.
+func Overviews(set *pattern.Set, figure geom.Mesh, width, height float64, u units.Unit) []draw.Page {
+	pieces := inTurn(set)
 	plain := scenes(pieces)
 	pages := make([][]draw.Page, 1+len(pieces))
 	var all sync.WaitGroup
@@ -36,13 +38,22 @@ func Overviews(pieces []pattern.Piece, figure geom.Mesh, width, height float64, 
 	return slices.Concat(pages...)
 }
 
+// inTurn are the pieces in the order in which they are put on.
+func inTurn(set *pattern.Set) []pattern.Piece {
+	pieces := slices.Clone(set.Pieces)
+	slices.SortStableFunc(pieces, func(a, b pattern.Piece) int {
+		return slices.Index(set.Dressing, a.Name) - slices.Index(set.Dressing, b.Name)
+	})
+	return pieces
+}
+
 // suitPage is the page of the whole costume: how it looks on its wearer, and
 // what its pieces weigh.
 func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u units.Unit) draw.Page {
 	c := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	c.heading(6, "The costume")
 	c.space(2)
-	blocks := []block{{title: "Pieces", entries: weights(pieces, u)}}
+	blocks := []block{{title: "Pieces, in an order to put them on", entries: weights(pieces, u)}}
 	table := column{left: margin, right: width/2 - between/2}
 	rows := 0.0
 	for _, e := range blocks[0].entries {
@@ -67,7 +78,7 @@ func halves(b block) []block {
 		return []block{b}
 	}
 	n := (len(b.entries) + 1) / 2
-	return []block{{title: b.title, entries: b.entries[:n]}, {title: b.title + ", continued", entries: b.entries[n:], fresh: true}}
+	return []block{{title: b.title, entries: b.entries[:n]}, {title: "Pieces, continued", entries: b.entries[n:], fresh: true}}
 }
 
 // weights lists the pieces with the weight of their foam, where its density is
@@ -91,7 +102,7 @@ func weights(pieces []pattern.Piece, u units.Unit) []entry {
 		if p.Draft {
 			said += " (draft)"
 		}
-		out = append(out, entry{p.Code + " · " + p.Name, said})
+		out = append(out, entry{fmt.Sprintf("%d  %s · %s", i+1, p.Code, p.Name), said})
 	}
 	if total > 0 {
 		out = append(out, entry{"Together", fmt.Sprintf("about %s of foam, without paint, straps and pads (reckoned from the panels' area and the density that you gave)", units.FormatLight(total, u))})

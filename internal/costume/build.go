@@ -80,7 +80,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 func (f *Folder) front(r *Result, paper tile.Paper) []draw.Page {
 	height := min(paper.Height, longestFront)
 	pages := []draw.Page{booklet.Safety(paper.Width, height)}
-	pages = append(pages, booklet.Overviews(r.Set.Pieces, r.Form.Figure(), paper.Width, height, f.Units())...)
+	pages = append(pages, booklet.Overviews(r.Set, r.Form.Figure(), paper.Width, height, f.Units())...)
 	return append(pages, tile.ScrapTest(paper))
 }
 

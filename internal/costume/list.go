@@ -66,7 +66,7 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 	if err != nil {
 		return Listed{}, err
 	}
-	l := Listed{Name: t.Name, Title: t.Title, About: t.About, WornOn: string(t.Frame.Segment), Here: []ListedHere{}}
+	l := Listed{Name: t.Name, Title: t.Title, About: t.About, WornOn: goesOn(t), Here: []ListedHere{}}
 	for _, n := range t.Governs {
 		l.Governs = append(l.Governs, string(n))
 	}
@@ -187,7 +187,7 @@ func (c *Catalogue) withBearers(piece string) ([]string, error) {
 		if err != nil {
 			return err
 		}
-		for _, under := range bearers(t) {
+		for _, under := range t.BuiltOn() {
 			if err := add(under); err != nil {
 				return err
 			}
@@ -199,15 +199,18 @@ func (c *Catalogue) withBearers(piece string) ([]string, error) {
 	return names, err
 }
 
-// bearers are the templates without which a piece cannot be made.
-func bearers(t *template.Template) []string {
-	names := []string{t.Frame.Over}
-	for _, f := range t.Flats {
-		if f.Follow != nil {
-			names = append(names, f.Follow.Piece)
-		}
+// goesOn names the part of the body that a piece goes on, or that carries it.
+func goesOn(t *template.Template) string {
+	f := t.Frame
+	switch {
+	case f.Kind == "joint":
+		return f.Joint
+	case f.Kind == "over":
+		return "the " + strings.ReplaceAll(f.Over, "-", " ")
+	case f.Kind == "free":
+		return "–" // it is carried
 	}
-	return names
+	return string(f.Segment)
 }
 
 // middling is nobody: a body for drawings.
