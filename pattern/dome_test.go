@@ -44,7 +44,7 @@ func TestMake_domeRingsLieOnAnEllipse(t *testing.T) {
 		}
 	}
 	out := build(t, p, tube)
-	if n := len(out.Panels); n != 13 {
+	if n := out.Count(); n != 13 {
 		t.Errorf("%d panels, want 3 of each of 4 bands and a plate", n)
 	}
 }
@@ -111,7 +111,7 @@ func TestMake_domeUnder(t *testing.T) {
 		t.Fatal(err)
 	}
 	out := build(t, p, tube)
-	if n := len(out.Panels); n != 17 {
+	if n := out.Count(); n != 17 {
 		t.Errorf("%d panels, want 3 of each of 5 bands and two plates", n)
 	}
 	if _, err := domePlan(dome{at: &low}, false).domed(tube.low, tube.high); err == nil {

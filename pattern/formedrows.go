@@ -24,7 +24,7 @@ const (
 )
 
 // samples is how many levels tell how a formed band's columns run (detail).
-const samples = 48
+const samples = 24
 
 // row is a line of a formed band round the shell, divided as its rings are.
 type row struct{ arcs [][]r3.Vec }

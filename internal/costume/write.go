@@ -96,6 +96,7 @@ type PieceSummary struct {
 	Weighs    string  `json:"weighs,omitempty"` // the same in a sentence's words: "about 180 g without paint and straps"
 	Clearance float64 `json:"clearance"`        // least distance from the body, mm, checked
 	Asked     float64 `json:"asked"`            // what it should be at least, mm
+	StandsOff float64 `json:"standsOff"`        // how far bent panels stand outside the rounded shape at most, mm
 	Draft     bool    `json:"draft"`
 	DraftWhy  string  `json:"draftWhy,omitempty"`
 	Problem   bool    `json:"problem"` // a finding says that it must not be cut as it is
@@ -111,7 +112,7 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	s.Dressing = r.Set.Dressing
 	for _, p := range r.Set.Pieces {
 		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
-			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
+			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), StandsOff: units.Round(p.Deviation), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
 		if p.Weight > 0 {
 			q.Weight, q.Weighs = units.Round(p.Weight), fmt.Sprintf("about %s without paint and straps", units.FormatLight(p.Weight, f.Units()))
 		}
