@@ -168,8 +168,7 @@ func (c *canvas) triangle(t [3]corner) {
 	if math.Abs(area) < 1e-12 {
 		return
 	}
-	c.triangles = append(c.triangles, t)
-	number := int32(len(c.triangles))
+	number := int32(0) // until a pixel shows it
 	x0, x1 := span(min(t[0].x, t[1].x, t[2].x), max(t[0].x, t[1].x, t[2].x), c.w)
 	y0, y1 := span(min(t[0].y, t[1].y, t[2].y), max(t[0].y, t[1].y, t[2].y), c.h)
 	// The shares of the corners at a pixel, and how they grow by one to the right.
@@ -179,6 +178,10 @@ func (c *canvas) triangle(t [3]corner) {
 		for i := y*c.w + x0; i < y*c.w+x1; i++ {
 			if w := 1 - u - v; u >= -hair && v >= -hair && w >= -hair {
 				if z := float32(u*t[0].z + v*t[1].z + w*t[2].z); z > c.depth[i]+nearer {
+					if number == 0 {
+						c.triangles = append(c.triangles, t)
+						number = int32(len(c.triangles))
+					}
 					c.depth[i], c.face[i] = z, number
 					c.img.Pix[i] = uint8(min(255, max(0, u*t[0].bright+v*t[1].bright+w*t[2].bright)))
 				}

@@ -62,19 +62,23 @@ type Scene struct {
 	Focus []r3.Vec // what the drawing must show; nil: everything
 }
 
-// points are what the drawing must show.
-func (s Scene) points() []r3.Vec {
-	if len(s.Focus) > 0 {
-		return s.Focus
+// show gives every point that the drawing must show.
+func (s Scene) show(each func(r3.Vec)) {
+	all := func(pts []r3.Vec) {
+		for _, p := range pts {
+			each(p)
+		}
 	}
-	var pts []r3.Vec
+	if len(s.Focus) > 0 {
+		all(s.Focus)
+		return
+	}
 	for _, f := range s.Faces {
-		pts = append(pts, f.Mesh.V...)
+		all(f.Mesh.V)
 	}
 	for _, l := range s.Lines {
-		pts = append(pts, l.Points...)
+		all(l.Points)
 	}
-	return pts
 }
 
 // Camera is where the viewer stands, far away. Yaw 0 is in front of the wearer,
@@ -102,25 +106,29 @@ func (c Camera) Eye() r3.Vec {
 	return eye
 }
 
-// bounds are those of points as the viewer sees them.
-func (c Camera) bounds(pts []r3.Vec) r2.Box {
-	flat := make([]r2.Vec, len(pts))
-	for i, p := range pts {
-		flat[i] = c.Sees(p)
-	}
-	return geom.Bounds(flat)
+// bounds are those of a scene as the viewer sees it.
+func (c Camera) bounds(s Scene) r2.Box {
+	right, up, _ := c.axes()
+	inf := math.Inf(1)
+	b := r2.Box{Min: r2.Vec{X: inf, Y: inf}, Max: r2.Vec{X: -inf, Y: -inf}}
+	s.show(func(p r3.Vec) {
+		x, y := r3.Dot(right, p), r3.Dot(up, p)
+		b.Min = r2.Vec{X: min(b.Min.X, x), Y: min(b.Min.Y, y)}
+		b.Max = r2.Vec{X: max(b.Max.X, x), Y: max(b.Max.Y, y)}
+	})
+	return b
 }
 
 // Scale is the largest scale (paper mm for each mm) at which a scene fits into
 // a box, so that several drawings can be given the same.
 func Scale(s Scene, cam Camera, box draw.Rect) float64 {
-	b := cam.bounds(s.points())
+	b := cam.bounds(s)
 	return min((box.Max.X-box.Min.X)/(b.Max.X-b.Min.X), (box.Max.Y-box.Min.Y)/(b.Max.Y-b.Min.Y))
 }
 
 // Size is how wide and high a scene is as a camera sees it, mm.
 func Size(s Scene, cam Camera) r2.Vec {
-	b := cam.bounds(s.points())
+	b := cam.bounds(s)
 	return r2.Sub(b.Max, b.Min)
 }
 
@@ -186,7 +194,7 @@ func Scaled(s Scene, cam Camera, box draw.Rect, scale float64) *View {
 // From is the same scene from another side, in the middle of a box. Views of one
 // scene may be drawn at the same time.
 func (v *View) From(cam Camera, box draw.Rect, scale float64) *View {
-	b := cam.bounds(v.scene.points())
+	b := cam.bounds(v.scene)
 	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	return &View{scene: v.scene, known: v.known, cam: cam, box: box, scale: scale,
 		shift: r2.Sub(middle, r2.Scale(scale/2, r2.Add(b.Min, b.Max)))}
