@@ -247,3 +247,39 @@ func TestLames_sayWhatWouldCover(t *testing.T) {
 		}
 	}
 }
+
+// Neighbouring lames have each rivet at one place; straps are marked on every
+// lame and as long as the run's parts that they join and what it grows by.
+func TestLames_hangTogether(t *testing.T) {
+	text := strings.Replace(sleeve, "OVER}", "upper over lower, pivot: true}", 1)
+	p, _ := makeSleeve(t, text, nil)
+	at := map[string][]r3.Vec{}
+	for i := range p.Panels {
+		for _, m := range p.Panels[i].Marks {
+			if strings.HasPrefix(m.Text, "rivet") {
+				at[m.Text] = append(at[m.Text], p.Panels[i].Surface.Lift(geom.Centroid(m.Line)))
+			}
+		}
+	}
+	if len(at) != 3 { // the gap takes one side
+		t.Errorf("rivets %v, want one for each of three joints", at)
+	}
+	for name, places := range at {
+		if len(places) != 2 {
+			t.Fatalf("%s is marked at %v, want it on two lames", name, places)
+		}
+		apart := r3.Sub(places[1], places[0]) // straight out to the side
+		if math.Abs(apart.Y) > 0.01 || math.Abs(apart.Z) > 0.1 || apart.X < p.Thickness {
+			t.Errorf("%s stands %v further out on the upper lame; want it straight out, by a thickness or more", name, apart)
+		}
+	}
+	p, _ = makeSleeve(t, strings.Replace(sleeve, "OVER}", "upper over lower}", 1), nil)
+	if len(p.Straps) != 3 {
+		t.Fatalf("%d straps, want 3: %+v", len(p.Straps), p.Straps)
+	}
+	for _, s := range p.Straps {
+		if s.Length <= s.Path || s.Path < 60 {
+			t.Errorf("%+v", s)
+		}
+	}
+}

@@ -334,6 +334,9 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 	if err := b.addPlaced(p, shape); err != nil {
 		return nil, err
 	}
+	for _, s := range shapes {
+		b.joinLames(p, s)
+	}
 	if err := b.addParts(p, shape); err != nil {
 		return nil, err
 	}
