@@ -151,9 +151,6 @@ func makeOrder(o Order, t *template.Template, made finished, form *body.Form, m 
 	if err := checkDrawn(o.Drawn); err != nil {
 		return nil, nil, err
 	}
-	if len(t.Later) > 0 {
-		return nil, nil, fmt.Errorf("%s:%d: %q is in the template language but cannot be built yet; leave it out", t.File, t.Later[0].Line, t.Later[0].Key)
-	}
 	form, err := adjusted(form, o)
 	if err != nil {
 		return nil, nil, err

@@ -30,7 +30,6 @@ func check(f *fileTemplate, c *faults, name string) *Template {
 	t.Rims = k.rims()
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
 	t.Flats, t.Layers, t.Pads = k.flats(), k.layers(), k.pads()
-	t.Later = t.listUnbuilt()
 	return t
 }
 

@@ -41,10 +41,6 @@ type Template struct {
 
 	Shape // the only one, or after Resolve the layout's
 
-	// Later lists what the file asks for that the pattern stage does not build
-	// yet. It was checked all the same.
-	Later []Unbuilt
-
 	layouts []layout
 }
 
@@ -59,12 +55,6 @@ type Shape struct {
 	Gap   *Gap   // where the piece opens; nil: it does not
 	Folds []FoldRule
 	Lames *Lames // a run of overlapping bands; nil: none
-}
-
-// Unbuilt is a part of the language that is checked but not built yet.
-type Unbuilt struct {
-	Key  string // "lames", "frame.spine"
-	Line int
 }
 
 // Frame says where a piece stands.
