@@ -310,3 +310,24 @@ bands:
 		}
 	}
 }
+
+// Gores of a piece that is its own mirror image may stand on a plate: the middle
+// line divides the ring inside of one of them.
+func TestMake_goresOnAPlate(t *testing.T) {
+	p := makeText(t, `mirror: true
+frame: {free: true}
+rings:
+  - {name: rim, at: 0, size: {width: 194 mm, depth: 194 mm}}
+bands:
+  - {name: gore, from: rim, to: cap, bend: along, seams: {count: 8, start: 22.5 deg}}
+cap: {kind: point, at: 100 mm}
+base: {kind: plate, name: floor}
+`)
+	for i := range p.Panels {
+		if p.Panels[i].Name == "floor" {
+			if n, want := geom.Perimeter(p.Panels[i].Outline), 16*100*math.Tan(math.Pi/8); math.Abs(n-want) > 0.01 {
+				t.Errorf("the floor is %.3f mm round, want %.3f", n, want)
+			}
+		}
+	}
+}

@@ -274,7 +274,11 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	p, err := b.raise(0)
 	extra := 0.0
 	for n := 0; err == nil && n < pushes && b.tooNear(p) > 0; n++ {
-		extra += b.tooNear(p)
+		step := b.tooNear(p)
+		if n >= pushes/2 { // what is left then shrinks slowly
+			step *= 2
+		}
+		extra += step
 		p, err = b.raise(extra)
 	}
 	if err != nil {

@@ -303,6 +303,9 @@ func (c *cutter) lay(pi int) error {
 	default:
 		err = c.layWrap(pi)
 	}
+	if _, ok := err.(unmet); ok {
+		return fmt.Errorf("panel %q: %w", p.name, err)
+	}
 	if err != nil {
 		return fmt.Errorf("panel %q: its rings cannot be joined by foam that only bends; bring their sizes nearer together, or put a ring or a seam between (%w)", p.name, err)
 	}

@@ -117,6 +117,9 @@ cap: {kind: point}
 	if gores := makeText(t, strings.Replace(yaml("along", "60 mm"), "bend: along, seams: {at: [90 deg, -90 deg]}", "bend: along, seams: {count: 6, start: 90 deg}", 1)); len(gores.Seams) < 10 {
 		t.Errorf("%d seams", len(gores.Seams))
 	}
+	if _, err := tryText(t, strings.Replace(yaml("along", "60 mm"), "bend: along, seams: {at: [90 deg, -90 deg]}", "bend: along, seams: {count: 6}", 1)); err == nil || !strings.Contains(err.Error(), "give both bands the same seams") {
+		t.Errorf("got %v; want an error that says which seams do not meet", err)
+	}
 	if _, err := tryText(t, yaml("around", "400 mm")); err == nil || !strings.Contains(err.Error(), `ring "b" runs into ring "a"`) {
 		t.Errorf("got %v; want an error that says which rings run into each other", err)
 	}

@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"fmt"
+
 	"tasset/internal/flatten"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -236,10 +238,18 @@ func (c *cutter) layGore(pi int) error {
 		p.surf.merge(r.upper[len(r.upper)-1], r.lower[len(r.lower)-1])
 		r.upper[len(r.upper)-1] = r.lower[len(r.lower)-1]
 	}
-	c.addSide(pi, c.chordSide(b.from, left, []int{r.upper[0], r.lower[0]}, true))
+	lower, err := c.chordSide(b.from, p.arcs, []int{r.upper[0], r.lower[0]}, true)
+	if err != nil {
+		return err
+	}
+	c.addSide(pi, lower)
 	c.addSide(pi, c.upSide(b, right, r.lower, true))
 	if !b.pointed {
-		c.addSide(pi, c.chordSide(b.to, left, []int{r.lower[len(r.lower)-1], r.upper[len(r.upper)-1]}, false))
+		upper, err := c.chordSide(b.to, p.arcs, []int{r.lower[len(r.lower)-1], r.upper[len(r.upper)-1]}, false)
+		if err != nil {
+			return err
+		}
+		c.addSide(pi, upper)
 	}
 	back := make([]int, len(r.upper))
 	for i, v := range r.upper {
@@ -284,14 +294,23 @@ func swapRails(t [][3]int, n int) [][3]int {
 }
 
 // chordSide is the end of a gore: a straight stretch of a ring.
-func (c *cutter) chordSide(r, a int, verts []int, along bool) side {
-	s := side{seam: c.around[r][a], verts: verts, along: along, ring: c.plan.rings[r].name}
+func (c *cutter) chordSide(r int, arcs []int, verts []int, along bool) (side, error) {
+	first, last := arcs[0], arcs[len(arcs)-1]
+	s := side{seam: c.around[r][first], verts: verts, along: along, ring: c.plan.rings[r].name}
+	for _, a := range arcs {
+		if c.around[r][a] != s.seam {
+			return s, unmet{fmt.Errorf("a seam of the band beside it ends in its middle at ring %q; give both bands the same seams", s.ring)}
+		}
+	}
 	if s.seam >= 0 {
-		at := c.arcLengths(r, a)
-		s.at = []float64{at[0], at[len(at)-1]}
+		end := c.arcLengths(r, last)
+		s.at = []float64{c.arcLengths(r, first)[0], end[len(end)-1]}
 		if !along {
 			s.at = reverse(s.at)
 		}
 	}
-	return s
+	return s, nil
 }
+
+// unmet is an error of bands whose seams do not meet.
+type unmet struct{ error }
