@@ -11,3 +11,16 @@ func TestFacingOf_limb(t *testing.T) {
 		}
 	}
 }
+
+// Of a piece that is its own mirror image, two flat parts off the middle are one
+// on either side, whatever way they face; two on the middle are alike.
+func TestFlats_oneOnEitherSide(t *testing.T) {
+	for _, facing := range []string{"front", "bottom", "left"} {
+		for x, flipped := range map[string]int{"80 mm": 1, "0 mm": 0} {
+			p, _ := makeText(t, tube+"flats:\n  - {name: plate, count: 2, facing: "+facing+", x: "+x+", points: [[0 mm, 0 mm], [30 mm, 0 mm], [20 mm, 40 mm]]}\n")
+			if got := named(t, p, "plate").Flipped; got != flipped {
+				t.Errorf("facing %s at x %s: %d turned over, want %d", facing, x, got, flipped)
+			}
+		}
+	}
+}

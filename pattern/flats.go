@@ -95,7 +95,7 @@ func (b *builder) flatPart(e *evaluator, f template.Flat) (Panel, error) {
 	if out.Surface, err = way.stood(out.Outline, at); err != nil {
 		return out, err
 	}
-	if b.template.Mirror && way.sideways && out.Copies == 2 && math.Abs(at.X) > geom.Detail { // one on either side
+	if b.template.Mirror && out.Copies == 2 && math.Abs(at.X) > geom.Detail { // one on either side
 		out.Flipped = 1
 	}
 	return out, nil
@@ -154,7 +154,6 @@ func checkFlat(ring []r2.Vec) error {
 type facingWay struct {
 	x, y, out r3.Vec
 	flipped   bool // seen from its show face, x runs to the left
-	sideways  bool
 }
 
 // facingOf reads a part's facing. Coordinates go with the frame: from "front"
@@ -170,7 +169,7 @@ func facingOf(name string) facingWay {
 	}
 	w := map[string]facingWay{
 		"back": {x: x, y: y, out: r3.Scale(-1, z)},
-		"left": {x: z, y: y, out: x, sideways: true}, "right": {x: z, y: y, out: r3.Scale(-1, x), sideways: true},
+		"left": {x: z, y: y, out: x}, "right": {x: z, y: y, out: r3.Scale(-1, x)},
 		"top": {x: x, y: z, out: y}, "bottom": {x: x, y: z, out: r3.Scale(-1, y)},
 	}[name]
 	if w.x == (r3.Vec{}) {
