@@ -30,7 +30,7 @@ type spot struct {
 const (
 	apart     = 10.0
 	closely   = 2.5
-	scattered = 25.0
+	scattered = 35.0
 )
 
 // nudge is how far inside its edge a panel's rim is looked at, mm (rounding: the
