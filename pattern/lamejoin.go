@@ -91,7 +91,7 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 					count = 2
 					continue
 				}
-				next := anchor{p, at.panel, at.q}
+				next := anchor{piece: p, panel: at.panel, q: at.q}
 				if first == "" {
 					first, count = panel.Label, panel.perPiece(p)
 				} else {

@@ -72,7 +72,7 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 				m.mark.Text = one
 			}
 			p.Panels[m.panel].Marks = append(p.Panels[m.panel].Marks, m.mark)
-			at[side] = append(at[side], anchor{p, m.panel, geom.Centroid(m.mark.Line)})
+			at[side] = append(at[side], anchor{piece: p, panel: m.panel, q: geom.Centroid(m.mark.Line)})
 		}
 	}
 	for n := range min(len(at[0]), len(at[1])) {

@@ -43,6 +43,7 @@ type anchor struct {
 	piece *Piece
 	panel int
 	q     r2.Vec
+	image bool // on the mirror image that is cut from the same template
 }
 
 func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
@@ -50,6 +51,9 @@ func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
 // place is the anchor in body axes, and the way that the piece looks there.
 func (a anchor) place() (at, out r3.Vec) {
 	at, out = a.on().Surface.LiftWithNormal(a.q)
+	if a.image {
+		at.X, out.X = -at.X, -out.X
+	}
 	return a.piece.Frame.Point(at), a.piece.Frame.Dir(out)
 }
 
@@ -257,7 +261,7 @@ func (p *Piece) mark(panel int, q r2.Vec, f fastened, text string, at *[]anchor)
 		q = on.offTheRim(q, f.w)
 	}
 	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
-	*at = append(*at, anchor{p, panel, q})
+	*at = append(*at, anchor{piece: p, panel: panel, q: q})
 }
 
 // offTheRim moves the middle of an upright square patch of a size inwards, until
@@ -367,7 +371,16 @@ func (p *Piece) tie(q *Piece, l link) error {
 		count := p.Copies * max(len(l.at), l.at[0].on().perPiece(p))
 		a := l.at[0]
 		a.piece = p
-		p.strap(l.fastened, count, a, at[0], together(p.stands.around(), q.stands.around()))
+		z := at[0]
+		if z.on().Flipped > 0 { // the end on the same side
+			other := z
+			other.image = true
+			from, _ := a.place()
+			here, _ := z.place()
+			there, _ := other.place()
+			z.image = geom.Dist(from, there) < geom.Dist(from, here)
+		}
+		p.strap(l.fastened, count, a, z, together(p.stands.around(), q.stands.around()))
 	}
 	return nil
 }
