@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 )
 
 // The exit statuses that scripts may rely on.
@@ -20,7 +21,14 @@ const (
 	exitStopped = 130 // by Ctrl-C, as shells have it
 )
 
+// softLimit is what the program keeps its memory to while it can: without one,
+// garbage may grow to as much again as is in use.
+const softLimit = 240 << 20 // bytes
+
 func main() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(softLimit)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()
