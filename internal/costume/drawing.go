@@ -48,7 +48,7 @@ func Drawing(p *pattern.Piece, file string, titled bool) ([]byte, error) {
 }
 
 // The picture of the whole costume, mm; three views stand side by side.
-const suitWidth, suitHeight = 210.0, 200.0
+const suitWidth, suitHeight = 180.0, 165.0
 
 // Picture draws the costume on its wearer, from the front, from the left and
 // from behind: SVG, PNG or PDF by the file's ending.

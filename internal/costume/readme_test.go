@@ -1,0 +1,33 @@
+package costume
+
+import (
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// The README lists every piece of the catalogue with what its template says that
+// it is, and its example of a look can be read.
+func TestReadme_catalogue(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := NewCatalogue(nil).List()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range list {
+		if row := "| `" + l.Name + "` | " + l.About + " |"; !strings.Contains(string(text), row) {
+			t.Errorf("the README lacks the row %q", row)
+		}
+	}
+	look := regexp.MustCompile("(?s)```yaml\n(look:.*?)```").FindSubmatch(text)
+	if look == nil {
+		t.Fatal("the README shows no look")
+	}
+	if _, err := ReadCostume(CostumeFile, append([]byte("format: 1\n"), look[1]...), NewCatalogue(nil)); err != nil {
+		t.Errorf("the look that the README shows: %v", err)
+	}
+}
