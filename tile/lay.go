@@ -105,7 +105,11 @@ func (p *Plan) draw() (found []report.Finding) {
 			items, missing := p.drawPanel(*w)
 			w.drawn = items
 			if len(missing) > 0 && w.Grid == nil {
-				found = append(found, report.Doubtf(p.panel(*w).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
+				tell := report.Doubtf
+				if p.panel(*w).Role == pattern.Strip { // narrow by nature, and joined to nothing
+					tell = report.Notef
+				}
+				found = append(found, tell(p.panel(*w).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
 			}
 		}
 	}
