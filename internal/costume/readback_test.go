@@ -64,8 +64,18 @@ func readPages(plan *tile.Plan, pages []draw.Page) *reading {
 		if len(read) != len(plan.Sheets[i].Windows) {
 			r.fault("sheet %d: read %d templates, %d were laid on it", i, len(read), len(plan.Sheets[i].Windows))
 		}
+		blank := 0 // strips that are too narrow for any text, as a finding says
+		for _, w := range plan.Sheets[i].Windows {
+			if plan.Set.Pieces[w.Piece].Panels[w.Panel].Role != pattern.OfShell {
+				blank++
+			}
+		}
 		for _, one := range read {
-			if _, twice := byLabel[one.label]; twice || one.label == "" || one.copies == 0 {
+			if one.label == "" && one.copies == 0 && len(one.edges) == 0 && blank > 0 {
+				blank--
+				continue
+			}
+			if _, twice := byLabel[one.label]; twice || one.label == "" || one.copies == 0 && joins(plan, one.label) {
 				r.fault("sheet %d: a template says it is %q, cut %d", i, one.label, one.copies)
 			}
 			byLabel[one.label] = one
@@ -77,6 +87,19 @@ func readPages(plan *tile.Plan, pages []draw.Page) *reading {
 		}
 	}
 	return r
+}
+
+// joins tells whether a label is of a panel of the shell; strips, pads and flat
+// parts are joined to nothing by their edges, and narrow ones say only their label.
+func joins(plan *tile.Plan, label string) bool {
+	for _, p := range plan.Set.Pieces {
+		for _, panel := range p.Panels {
+			if panel.Label == label {
+				return panel.Role == pattern.OfShell
+			}
+		}
+	}
+	return true
 }
 
 // cutOut is one copy of a template, cut out: as drawn or flipped.
@@ -175,6 +198,9 @@ func (r *reading) cutOuts(plan *tile.Plan, piece int, byLabel map[string]readTem
 				continue
 			}
 			panel := &plan.Set.Pieces[piece].Panels[w.Panel]
+			if panel.Role != pattern.OfShell {
+				continue // joined to nothing by its edges
+			}
 			one, ok := byLabel[panel.Label]
 			if !ok {
 				r.fault("no template is labelled %s", panel.Label)
