@@ -129,10 +129,17 @@ func (e *evaluator) flatRing(f template.Flat) ([]r2.Vec, error) {
 	if f.Follow != nil { // nothing runs on between the last point and the first
 		flat.Corner[0], flat.Corner[len(flat.Corner)-1] = true, true
 	}
-	if f.Smooth {
-		return geom.SmoothRing(flat.Points, flat.Corner, smoothStep), nil
+	if !f.Smooth {
+		return flat.Points, nil
 	}
-	return flat.Points, nil
+	ring := geom.SmoothRing(flat.Points, flat.Corner, smoothStep)
+	if f.Follow != nil { // the curve's way back from the last point is not drawn
+		last := flat.Points[len(flat.Points)-1]
+		for i := len(ring) - 1; i > 0 && geom.Dist(ring[i], last) > geom.Coincident; i-- {
+			ring = ring[:i]
+		}
+	}
+	return ring, nil
 }
 
 func checkFlat(ring []r2.Vec) error {

@@ -204,6 +204,15 @@ func TestFlats_followAnotherPiece(t *testing.T) {
 	if got, want := geom.Area(part.Outline), 14000-math.Pi*72*72/2; math.Abs(got-want) > 0.005*want {
 		t.Errorf("the flange is %.1f mm² large, want %.1f", got, want)
 	}
+	// A smooth outline of nothing but corners is the same one.
+	smooth := strings.NewReplacer("[100 mm, 0]", "[100 mm, 0, corner]", "[0, 140 mm]", "[0, 140 mm, corner]", "[-100 mm, 0]", "[-100 mm, 0, corner]", "facing: top", "smooth: true, facing: top").Replace(flange)
+	files["flange.yaml"] = &fstest.MapFile{Data: []byte(smooth)}
+	if set, _, err = Make(context.Background(), orders, files, drawnForm(t), Material{K: 0.5}); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := geom.Area(named(t, &set.Pieces[0], "flange").Outline), geom.Area(part.Outline); math.Abs(got-want) > 1e-6*want {
+		t.Errorf("smooth, the flange is %.1f mm² large, want %.1f", got, want)
+	}
 	_, _, err = Make(context.Background(), orders[:1], files, drawnForm(t), Material{K: 0.5})
 	if err == nil || !strings.Contains(err.Error(), "it follows the tube, and the costume has none") {
 		t.Errorf("without the tube: %v", err)
