@@ -6,10 +6,11 @@ import (
 	"strings"
 )
 
-// suitPieces are the default suit, head to foot.
+// suitPieces are the default suit, in the order in which one dresses: from the
+// feet up, the hands last.
 var suitPieces = []string{
-	"visored-helmet", "visor", "gorget", "breastplate", "backplate", "faulds", "tassets", "pauldron",
-	"rerebrace", "couter", "vambrace", "gauntlet", "cuisse", "poleyn", "greave", "sabaton",
+	"sabaton", "greave", "poleyn", "cuisse", "breastplate", "backplate", "faulds", "tassets",
+	"rerebrace", "couter", "vambrace", "pauldron", "gorget", "visored-helmet", "visor", "gauntlet",
 }
 
 // Suit lists the pieces of the default suit.
@@ -36,7 +37,7 @@ func DemoSuit(dir string) error {
 // suitFile is a costume.yaml with the default suit.
 func suitFile(title, paper string) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, `# The default suit: every piece of it, head to foot. Take out what you do not want.
+	fmt.Fprintf(&b, `# The default suit: every piece of it, in the order of dressing. Take out what you do not want.
 format: 1
 title: %s
 paper: %s         # or Letter, A3, tabloid, "300 x 450 mm", "roll 610 mm"
