@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+	"sync"
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
@@ -116,8 +117,15 @@ func parse(source string) (tree *parser.Tree, err error) {
 			tree, err = nil, errors.New("it cannot be read")
 		}
 	}()
-	return parser.ParseWithConfig(source, configure(expr.MaxNodes(maxFormula)))
+	return parser.ParseWithConfig(source, plainConfig())
 }
+
+// The library's configurations, made once: for reading, and with the functions
+// of formulas for compiling. Neither is changed afterwards.
+var (
+	plainConfig    = sync.OnceValue(func() *conf.Config { return configure(expr.MaxNodes(maxFormula)) })
+	functionConfig = sync.OnceValue(func() *conf.Config { return configure(functionOptions()...) })
+)
 
 // configure is the library's configuration without any function of its own.
 func configure(opts ...expr.Option) *conf.Config {
@@ -151,12 +159,14 @@ func (k *checker) build(tree *parser.Tree, condition bool) (*vm.Program, error) 
 	if condition {
 		result = expr.AsBool()
 	}
-	config := configure(append(functionOptions(), expr.Env(env), result)...)
+	config := *functionConfig()
+	expr.Env(env)(&config)
+	result(&config)
 	config.Check()
-	if _, err := exprchecker.Check(tree, config); err != nil {
+	if _, err := exprchecker.Check(tree, &config); err != nil {
 		return nil, err
 	}
-	return exprcompiler.Compile(tree, config)
+	return exprcompiler.Compile(tree, &config)
 }
 
 // Visit puts the values of numbers and words into the tree, as floats.
