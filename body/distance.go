@@ -77,7 +77,7 @@ func (p *Part) box() (low, high r3.Vec) {
 // away is how far a point is outside the box at least; 0 inside.
 func (b bound) away(p r3.Vec) float64 {
 	gap := func(x, low, high float64) float64 { return max(low-x, 0, x-high) }
-	return r3.Norm(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)})
+	return math.Sqrt(r3.Norm2(r3.Vec{X: gap(p.X, b.low.X, b.high.X), Y: gap(p.Y, b.low.Y, b.high.Y), Z: gap(p.Z, b.low.Z, b.high.Z)}))
 }
 
 // Box is an upright box in body axes that the part with what is worn on it lies

@@ -78,7 +78,7 @@ func (b *builder) dropSeams() error {
 	}
 	plain := *b
 	plain.order.Drawn = rest
-	if _, err := plain.raise(0); err != nil {
+	if _, _, err := plain.raise(0); err != nil {
 		return err
 	}
 	for _, d := range b.order.Drawn { // in the maker's order

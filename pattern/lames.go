@@ -271,8 +271,7 @@ func (s *shell) clearOf(m geom.Mesh, ring int) (*shell, error) {
 	if len(m.V) == 0 {
 		return s, nil
 	}
-	under := &limit{mesh: m, slices: map[float64][]r2.Vec{}}
-	under.sortIntoRows()
+	under := limitOf(m, false)
 	for i, b := range s.bands {
 		if b.from != ring && b.to != ring {
 			continue

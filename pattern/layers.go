@@ -84,8 +84,12 @@ func (p *Piece) layAlong(i int, l layerPlan) error {
 			lines = append(lines, h[:half+1:half+1], append(h[half:len(h):len(h)], h[0]))
 		}
 	}
+	if len(lines) == 0 {
+		return nil
+	}
+	normals := p.normals(panel)
 	for _, line := range lines {
-		s, err := panel.strip(p, line, l)
+		s, err := panel.strip(p, normals, line, l)
 		if err != nil {
 			return fmt.Errorf("layer %q on panel %s: %w", l.name, panel.Label, err)
 		}
@@ -110,8 +114,7 @@ func (l *layerPlan) runs(e Edge) bool {
 
 // strip is the strip along a line at a panel's edge: between that line, lifted
 // to the middle of the strip's foam on the outer face, and one beside it.
-func (p *Panel) strip(of *Piece, line []r2.Vec, l layerPlan) (Panel, error) {
-	normals := of.normals(p)
+func (p *Panel) strip(of *Piece, normals []r3.Vec, line []r2.Vec, l layerPlan) (Panel, error) {
 	d := (1-of.K)*of.Thickness + of.K*l.thickness
 	if p.Thick > 0 {
 		d += (1 - of.K) * (p.Thick - of.Thickness)

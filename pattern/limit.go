@@ -26,7 +26,8 @@ type limit struct {
 	mirror bool          // make each ring its own mirror image
 	beyond *geom.Locator // the body that the axis points out of: rings are not taken from it, but lie beyond it
 	slices map[float64][]r2.Vec
-	rows   [][]int  // triangles that reach into each row of levels from low on
+	rows   []int32  // triangles that reach into each row of levels from low on:
+	first  []int32  // of row r from rows[first[r]] on
 	pts    []r2.Vec // room for those of one ring
 }
 
@@ -40,15 +41,19 @@ const drawStep = 2.0
 // newLimit moves the mesh out by clear, which is asked with the outward normal
 // and the point, both in shell axes. mirror makes each ring its own image.
 func newLimit(m geom.Mesh, clear func(n, p r3.Vec) float64, mirror bool) *limit {
-	l := &limit{mirror: mirror, slices: map[float64][]r2.Vec{}}
-	l.add(movedBy(m, clear))
+	return limitOf(movedBy(m, geom.VertexNormals(m), clear), mirror)
+}
+
+// limitOf is the limit that a mesh is.
+func limitOf(m geom.Mesh, mirror bool) *limit {
+	l := &limit{mesh: m, mirror: mirror, slices: map[float64][]r2.Vec{}}
+	l.sortIntoRows()
 	return l
 }
 
 // movedBy is a mesh moved out along its normals.
-func movedBy(m geom.Mesh, clear func(n, p r3.Vec) float64) geom.Mesh {
-	normals := geom.VertexNormals(m)
-	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: m.T}
+func movedBy(m geom.Mesh, normals []r3.Vec, clear func(n, p r3.Vec) float64) geom.Mesh {
+	out := geom.Mesh{V: make([]r3.Vec, len(m.V)), T: slices.Clip(m.T)}
 	for i, p := range m.V {
 		out.V[i] = r3.Add(p, r3.Scale(clear(normals[i], p), normals[i]))
 	}
@@ -64,13 +69,34 @@ func (l *limit) sortIntoRows() {
 	if l.low > l.high {
 		return
 	}
-	l.rows = make([][]int, l.row(l.high)+1)
-	for i, t := range l.mesh.T {
-		a, b, c := l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y
-		for r := l.row(min(a, b, c)); r <= l.row(max(a, b, c)); r++ {
-			l.rows[r] = append(l.rows[r], i)
+	// They are counted first, so that all rows share one list.
+	l.first = make([]int32, l.row(l.high)+2)
+	for i := range l.mesh.T {
+		from, to := l.rowsOf(i)
+		for r := from; r <= to; r++ {
+			l.first[r]++
 		}
 	}
+	var end int32
+	for r, n := range l.first {
+		end += n
+		l.first[r] = end
+	}
+	l.rows = make([]int32, end)
+	for i := len(l.mesh.T) - 1; i >= 0; i-- { // each row is filled from its end
+		from, to := l.rowsOf(i)
+		for r := from; r <= to; r++ {
+			l.first[r]--
+			l.rows[l.first[r]] = int32(i)
+		}
+	}
+}
+
+// rowsOf are the first and the last row that a triangle reaches into.
+func (l *limit) rowsOf(i int) (from, to int) {
+	t := l.mesh.T[i]
+	a, b, c := l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y
+	return l.row(min(a, b, c)), l.row(max(a, b, c))
 }
 
 // add makes the limit go round one more thing.
@@ -216,7 +242,8 @@ func (l *limit) crossings(pts []r2.Vec, level float64) []r2.Vec {
 	if !(level >= l.low && level <= l.high) {
 		return pts
 	}
-	for _, ti := range l.rows[l.row(level)] {
+	r := l.row(level)
+	for _, ti := range l.rows[l.first[r]:l.first[r+1]] {
 		t := l.mesh.T[ti]
 		for k := range 3 {
 			a, b := l.mesh.V[t[k]], l.mesh.V[t[(k+1)%3]]

@@ -271,7 +271,7 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.dropSeams(); err != nil {
 		return nil, nil, err
 	}
-	p, err := b.raise(0)
+	p, shapes, err := b.raise(0)
 	extra := 0.0
 	for n := 0; err == nil && n < pushes && b.tooNear(p) > 0; n++ {
 		step := b.tooNear(p)
@@ -279,12 +279,16 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 			step *= 2
 		}
 		extra += step
-		p, err = b.raise(extra)
+		p, shapes, err = b.raise(extra)
 	}
 	if err != nil {
 		return nil, nil, err
 	}
+	if err := b.furnish(p, shapes); err != nil {
+		return nil, nil, err
+	}
 	p.PushedOut += extra
+	b.made = nil // what is kept of the builder needs none of it
 	b.judge(p)
 	if b.stand.mirrored {
 		p.reflect()
@@ -292,26 +296,26 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	return p, b.findings, nil
 }
 
-// raise builds the piece with its shell moved out by extra, and measures how
-// near it comes to the body.
-func (b *builder) raise(extra float64) (*Piece, error) {
+// raise builds the piece's shell, moved out by extra, and measures how near it
+// comes to the body.
+func (b *builder) raise(extra float64) (*Piece, []*shape, error) {
 	b.findings = append([]report.Finding(nil), b.found...)
 	shapes, cut, err := b.cutShapes(extra)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	shape := shapes[0]
 	drawn, err := b.drawn(shape, cut.panels)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	rims, err := b.rims(shape, cut.panels)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	parts, err := cut.trimAll(slices.Concat(shape.cuts, rims, drawn))
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	b.warnOfScraps(parts)
 	a := &assembly{blanks: cut, parts: parts, openings: openingsOf(shape.cuts, drawn), lap: shape.lap, foam: foam{thickness: b.thickness, k: b.k, traced: b.order.Traced, code: b.template.Code}}
@@ -321,28 +325,32 @@ func (b *builder) raise(extra float64) (*Piece, error) {
 		b.cover(p, s)
 	}
 	if p.Panels, p.Seams, err = a.assemble(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for _, of := range shapes {
 		for _, s := range of.shells {
 			p.PushedOut, p.Deviation = max(p.PushedOut, s.pushed), max(p.Deviation, s.standsOff())
 		}
 	}
+	p.Clearance, p.Gap, p.GapAsked = b.clearance(p), b.keepsOff(p), b.gap
+	return p, shapes, nil
+}
+
+// furnish puts on the shell what its distance from the body does not hang on:
+// marks, fastenings, and parts that are not of the shell.
+func (b *builder) furnish(p *Piece, shapes []*shape) error {
+	shape := shapes[0]
 	p.stands = b.stands(shape)
 	if err := b.addMarks(p); err != nil {
-		return nil, err
+		return err
 	}
 	if err := b.addPlaced(p, shape); err != nil {
-		return nil, err
+		return err
 	}
 	for _, s := range shapes {
 		b.joinLames(p, s)
 	}
-	if err := b.addParts(p, shape); err != nil {
-		return nil, err
-	}
-	p.Clearance, p.Gap, p.GapAsked = b.clearance(p), b.keepsOff(p), b.gap
-	return p, nil
+	return b.addParts(p, shape)
 }
 
 // piece is the piece without its panels.

@@ -97,15 +97,15 @@ func levelOf(at r3.Vec, upright bool) float64 {
 
 // limit is what a shell goes round that keeps an outset from the body.
 func (b *builder) limit(p *plan, outset func(n, at r3.Vec) float64) *limit {
-	lim := newLimit(b.stand.around, outset, b.template.Mirror)
+	lim := limitOf(movedBy(b.stand.around, b.stand.outward, outset), b.template.Mirror)
 	if b.under != nil {
-		lim.add(movedBy(b.under.mesh, func(n, at r3.Vec) float64 { return outset(n, at) - b.clear(n, at) + b.gap }))
+		lim.add(movedBy(b.under.mesh, b.under.outward, func(n, at r3.Vec) float64 { return outset(n, at) - b.clear(n, at) + b.gap }))
 	}
 	if b.stand.out {
 		return lim.pointedOut()
 	}
 	if b.spine != nil { // a curved axis has no levels of the body
-		return newLimit(geom.Mesh{}, outset, b.template.Mirror)
+		return limitOf(geom.Mesh{}, b.template.Mirror)
 	}
 	upright := b.template.Frame.Axis != "across"
 	if b.template.Draw == "down" {
@@ -157,9 +157,7 @@ func (l *limit) across(low float64) *limit {
 			m.T = append(m.T, [3]int{a, b, b + n}, [3]int{a, b + n, a + n})
 		}
 	}
-	out := &limit{mesh: m, slices: map[float64][]r2.Vec{}}
-	out.sortIntoRows()
-	return out
+	return limitOf(m, false)
 }
 
 // ringEase is what rings add to the clearance, running evenly from one ring's

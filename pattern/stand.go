@@ -25,6 +25,7 @@ type stand struct {
 	mirrored bool               // the piece is built as its mirror image, so that +x is what the language says
 	parts    []*body.Part       // that are measured for clearance
 	around   geom.Mesh          // body and what is worn on it; piece axes, as it is built
+	outward  []r3.Vec           // normals at its vertices
 	under    geom.Mesh          // outer faces of the pieces that it lies over; the same
 	by       template.Frame     // what it stands by
 }
@@ -43,7 +44,7 @@ func standsAt(f template.Frame, form *body.Form, side body.Side, made finished) 
 		s, err = onSegment(f.Segment, form, side)
 	}
 	if err == nil {
-		s.by = f
+		s.by, s.outward = f, geom.VertexNormals(s.around)
 	}
 	return s, err
 }

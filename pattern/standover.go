@@ -114,6 +114,7 @@ func movedOut(m geom.Mesh, d float64) geom.Mesh {
 // those that it lies over.
 type under struct {
 	mesh    geom.Mesh
+	outward []r3.Vec // normals at its vertices
 	locator *geom.Locator
 	rim     map[[2]int]bool // edges of one triangle only
 }
@@ -122,7 +123,7 @@ func newUnder(m geom.Mesh) *under {
 	if len(m.T) == 0 {
 		return nil
 	}
-	u := &under{mesh: m, locator: geom.NewLocator(m), rim: map[[2]int]bool{}}
+	u := &under{mesh: m, outward: geom.VertexNormals(m), locator: geom.NewLocator(m), rim: map[[2]int]bool{}}
 	for _, t := range m.T {
 		for k := range 3 {
 			a, b := t[k], t[(k+1)%3]

@@ -42,28 +42,7 @@ func (s *Surface) Lift(p r2.Vec) r3.Vec {
 // LiftWithNormal also gives the outward unit normal of the bent surface there;
 // both are zero for a surface without triangles.
 func (s *Surface) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
-	best, found := math.Inf(1), -1
-	var share [3]float64 // of the corners
-	for i, t := range s.T {
-		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
-		area := r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
-		if area <= 0 || offBox(p, a, b, c) >= best {
-			continue
-		}
-		u := r2.Cross(r2.Sub(b, p), r2.Sub(c, p)) / area
-		v := r2.Cross(r2.Sub(c, p), r2.Sub(a, p)) / area
-		w := 1 - u - v
-		outside := max(0, -u, -v, -w)
-		if outside > 0 { // as a distance
-			outside = geom.DistToRing([]r2.Vec{a, b, c}, p)
-		}
-		if outside < best {
-			best, found, share = outside, i, [3]float64{u, v, w}
-			if best == 0 {
-				break
-			}
-		}
-	}
+	found, share := s.under(p)
 	if found < 0 {
 		return at, normal
 	}
@@ -71,6 +50,68 @@ func (s *Surface) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
 		at = r3.Add(at, r3.Scale(share[k], s.Bent[v]))
 	}
 	return at, s.normal(found)
+}
+
+// under is the first triangle of the flat panel that a point lies in, or else the
+// nearest one, and what its corners count for there; -1 if there is none.
+func (s *Surface) under(p r2.Vec) (found int, share [3]float64) {
+	closest, least := -1, math.Inf(1) // by boxes, which cost little
+	for i, t := range s.T {
+		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
+		off := offBox(p, a, b, c)
+		if off >= least {
+			continue
+		}
+		u, v, w, ok := sharesOf(p, a, b, c)
+		if !ok {
+			continue
+		}
+		const rounding = -1e-9
+		switch inmost := min(u, v, w); {
+		case off == 0 && (inmost >= 0 || inmost > rounding && geom.DistToRing([]r2.Vec{a, b, c}, p) == 0):
+			return i, [3]float64{u, v, w}
+		case off > 0:
+			closest, least = i, off
+		}
+	}
+	return s.nearest(p, closest)
+}
+
+// nearest is the triangle nearest to a point that lies in none; guess is one that
+// may be near, or -1.
+func (s *Surface) nearest(p r2.Vec, guess int) (found int, share [3]float64) {
+	bound := math.Inf(1)
+	if guess >= 0 {
+		t := s.T[guess]
+		bound = geom.DistToRing([]r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}, p)
+	}
+	best, found := math.Inf(1), -1
+	for i, t := range s.T {
+		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
+		if off := offBox(p, a, b, c); off >= best || off > bound {
+			continue
+		}
+		u, v, w, ok := sharesOf(p, a, b, c)
+		if !ok {
+			continue
+		}
+		if away := geom.DistToRing([]r2.Vec{a, b, c}, p); away < best {
+			best, found, share = away, i, [3]float64{u, v, w}
+		}
+	}
+	return found, share
+}
+
+// sharesOf is what the corners of a triangle count for at a point; not ok if it
+// has no area or lies face down.
+func sharesOf(p, a, b, c r2.Vec) (u, v, w float64, ok bool) {
+	area := r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
+	if area <= 0 {
+		return 0, 0, 0, false
+	}
+	u = r2.Cross(r2.Sub(b, p), r2.Sub(c, p)) / area
+	v = r2.Cross(r2.Sub(c, p), r2.Sub(a, p)) / area
+	return u, v, 1 - u - v, true
 }
 
 // offBox is how far a point at least is from a triangle: from the box round it.

@@ -69,6 +69,9 @@ func (v *view) misses(tri [3]r2.Vec, round bool) bool {
 		return max(tri[0].X, tri[1].X, tri[2].X) < low.X || min(tri[0].X, tri[1].X, tri[2].X) > high.X ||
 			max(tri[0].Y, tri[1].Y, tri[2].Y) < low.Y || min(tri[0].Y, tri[1].Y, tri[2].Y) > high.Y
 	}
+	if v.farRound(tri) {
+		return true
+	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, q := range tri {
 		d := math.Remainder(q.X-v.mid, 2*math.Pi)
@@ -78,6 +81,28 @@ func (v *view) misses(tri [3]r2.Vec, round bool) bool {
 		low, high = min(low, d), max(high, d)
 	}
 	return low > 0 || high < 0 || high-low > math.Pi // on one side, or across the back
+}
+
+// farRound tells whether a triangle stands clear of the chord by the circles that
+// hold their angles, which costs little and settles most.
+func (v *view) farRound(tri [3]r2.Vec) bool {
+	a, b := turned(tri[1].X-tri[0].X), turned(tri[2].X-tri[0].X)
+	low, high := min(a, b, 0), max(a, b, 0)
+	if high-low > math.Pi-aside {
+		return false
+	}
+	return math.Abs(turned(tri[0].X+(low+high)/2-v.mid)) > (high-low)/2+v.reach+aside
+}
+
+// turned is an angle of a few turns at most as one from -π to π.
+func turned(a float64) float64 {
+	for a > math.Pi {
+		a -= 2 * math.Pi
+	}
+	for a < -math.Pi {
+		a += 2 * math.Pi
+	}
+	return a
 }
 
 // holdsAxis tells whether a triangle seen from within goes all round the upright

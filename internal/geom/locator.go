@@ -34,7 +34,7 @@ func (l *Locator) Distance(p r3.Vec) (d float64, nearest r3.Vec) {
 		return math.Inf(1), nearest
 	}
 	away := r3.Sub(p, nearest)
-	d = r3.Norm(away)
+	d = math.Sqrt(r3.Norm2(away))
 	if r3.Dot(away, l.normalAt(t, nearest)) < 0 {
 		d = -d
 	}

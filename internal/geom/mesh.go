@@ -1,6 +1,10 @@
 package geom
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // Mesh is a triangle mesh. Triangles are counter-clockwise seen from outside.
 type Mesh struct {
@@ -12,6 +16,7 @@ type Mesh struct {
 func (m *Mesh) Append(o Mesh) {
 	base := len(m.V)
 	m.V = append(m.V, o.V...)
+	m.T = slices.Grow(m.T, len(o.T))
 	for _, t := range o.T {
 		m.T = append(m.T, [3]int{t[0] + base, t[1] + base, t[2] + base})
 	}
