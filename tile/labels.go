@@ -28,13 +28,23 @@ func (d *drawing) label(r *room) {
 			items, try, missing, complete = tight, at, nil, true
 		}
 	}
-	if !complete && len(title) == 0 {
-		missing = append(missing, "its title")
+	if len(missing) > 0 {
+		if pointed, at, lost, ok := d.pointedAt(r); ok {
+			items, try, missing, complete = pointed, at, lost, true
+		}
 	}
-	d.missing = append(d.missing, missing...)
+	if !complete {
+		if along, at, lost, ok := d.alongStrip(r); ok {
+			items, try, missing = along, at, lost
+		} else {
+			missing = append(missing, d.titleAside(try))
+		}
+	}
 	*r = *try
 	d.items = append(d.items, items...)
 	d.items = append(d.items, d.upArrow(r, r.spots())...)
+	items, missing = r.asides(missing)
+	d.items, d.missing = append(d.items, items...), append(d.missing, missing...)
 }
 
 // titleFirst sets a small complete title and then the seams' labels, if there is
@@ -54,19 +64,45 @@ func (d *drawing) titleFirst(r *room) (items []draw.Item, at *room, ok bool) {
 	return nil, nil, false
 }
 
+// pointedAt sets the seams' labels, those that have no place at their edge farther
+// in with a line to it, and then the title, if all that leaves it room.
+func (d *drawing) pointedAt(r *room) (items []draw.Item, at *room, missing []lost, ok bool) {
+	at = r.copy()
+	items, missing = d.seamLabels(at)
+	more, missing := at.asides(missing)
+	items = append(append(items, more...), d.foldLabels(at)...)
+	title, ok := d.title(at, d.titleBlocks(), titleSizes)
+	return append(items, title...), at, missing, ok
+}
+
+// alongStrip sets the seams' labels and then a title whose lines stand one
+// behind the other.
+func (d *drawing) alongStrip(r *room) (items []draw.Item, at *room, missing []lost, ok bool) {
+	at = r.copy()
+	items, missing = d.seamLabels(at)
+	items = append(items, d.foldLabels(at)...)
+	title, ok := d.titleAlong(at)
+	return append(items, title...), at, missing, ok
+}
+
 // seamLabels puts the seam's number and its partner beside each seam edge that
 // a fragment shows enough of, and names those that found no place.
-func (d *drawing) seamLabels(r *room) (items []draw.Item, missing []string) {
+func (d *drawing) seamLabels(r *room) (items []draw.Item, missing []lost) {
 	for _, e := range d.panel.Edges {
 		if e.Seam == 0 {
 			continue
 		}
-		for _, part := range d.shown(d.w.PageFromPanel.ApplyAll(e.Line)) {
-			label, ok := seamLabel(d.meets(e), e, part, r)
+		line := d.w.PageFromPanel.ApplyAll(e.Line)
+		parts := d.shown(line)
+		for _, part := range parts {
+			label, ok := d.seamLabel(e, part, r)
 			items = append(items, label...)
 			if !ok {
-				missing = append(missing, fmt.Sprintf("%q", d.meets(e)))
+				missing = append(missing, d.seamAside(e, geom.At(part, geom.Length(part)/2)))
 			}
+		}
+		if len(parts) == 0 && d.w.Grid == nil { // too short for a label
+			missing = append(missing, d.seamAside(e, geom.At(line, geom.Length(line)/2)))
 		}
 	}
 	return items, missing
@@ -119,8 +155,8 @@ func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
 	return out
 }
 
-func seamLabel(meets string, e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
-	for _, b := range seamBlocks(meets, e) {
+func (d *drawing) seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
+	for _, b := range d.seamBlocks(e) {
 		items, ok := r.put(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
 			return alongLine(part, labelOffsets, w, h)
 		})
@@ -136,8 +172,8 @@ func seamLabel(meets string, e pattern.Edge, part []r2.Vec, r *room) ([]draw.Ite
 var squareBelow = units.Rad(8)
 
 // seamBlocks are the labels for a seam edge, the fullest first.
-func seamBlocks(meets string, e pattern.Edge) []block {
-	head := []row{{meets, 1, true}}
+func (d *drawing) seamBlocks(e pattern.Edge) []block {
+	head := []row{{d.meets(e), 1, true}}
 	kind := ""
 	if e.Kind != pattern.Butt {
 		kind = e.Kind.String()

@@ -96,21 +96,28 @@ func largerThan(paper Paper, over map[int][]string) (found []report.Finding) {
 	return found
 }
 
-// draw draws every window. The findings name what has no room on a panel; of a
-// panel in a grid, another page may have it.
+// draw draws every window. The findings name what has no room on a panel or
+// beside it; of a panel in a grid, another page may have it.
 func (p *Plan) draw() (found []report.Finding) {
 	for i := range p.Sheets {
-		for j := range p.Sheets[i].Windows {
-			w := &p.Sheets[i].Windows[j]
-			items, missing := p.drawPanel(*w)
-			w.drawn = items
-			if len(missing) > 0 && w.Grid == nil {
-				tell := report.Doubtf
-				if p.panel(*w).Role == pattern.Strip { // narrow by nature, and joined to nothing
-					tell = report.Notef
-				}
-				found = append(found, tell(p.panel(*w).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
+		windows := p.Sheets[i].Windows
+		texts := make([][]lost, len(windows))
+		for j := range windows {
+			items, missing := p.drawPanel(windows[j])
+			windows[j].drawn = items
+			if windows[j].Grid == nil {
+				texts[j] = missing
 			}
+		}
+		for j, missing := range p.aside(i, texts) {
+			if len(missing) == 0 {
+				continue
+			}
+			tell := report.Doubtf
+			if p.panel(windows[j]).Role == pattern.Strip { // narrow by nature, and joined to nothing
+				tell = report.Notef
+			}
+			found = append(found, tell(p.panel(windows[j]).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
 		}
 	}
 	return found
@@ -159,7 +166,7 @@ func (p *Plan) pack(ctx context.Context, whole []Window, prev *Plan) (tight []Wi
 	rest, blocked := p.keep(whole, prev)
 	parts := make([]nest.Part, len(rest))
 	for i, w := range rest {
-		outline := p.panel(w).Outline
+		outline := p.footprint(w)
 		parts[i] = nest.Part{Outline: outline, Turns: fitting(outline, area)}
 	}
 	places, err := nest.Pack(ctx, parts, nest.Sheet{Width: room.X, Height: room.Y}, between, blocked...)
@@ -217,7 +224,7 @@ func (p *Plan) keep(whole []Window, prev *Plan) (rest []Window, blocked []nest.B
 		w.PageFromPanel, w.Clip = was.PageFromPanel, was.Clip
 		p.put(kept[from], w)
 		back := w.PageFromPanel.Then(geom.Turned(0, r2.Scale(-1, area.Min)))
-		blocked = append(blocked, nest.Blocked{Sheet: kept[from], Outline: back.ApplyAll(p.panel(w).Outline)})
+		blocked = append(blocked, nest.Blocked{Sheet: kept[from], Outline: back.ApplyAll(p.footprint(w))})
 	}
 	return rest, blocked
 }

@@ -40,12 +40,12 @@ type drawing struct {
 	items []draw.Item
 	rooms []*room
 
-	missing []string // texts that found no room
+	missing []lost // texts that found no room
 }
 
-// drawPanel draws all of a panel that a window shows, and names the texts that
+// drawPanel draws all of a panel that a window shows, and gives the texts that
 // found no room.
-func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []string) {
+func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []lost) {
 	d := &drawing{piece: p.piece(w), panel: p.panel(w), w: w}
 	d.fragments()
 	d.lines()
@@ -219,7 +219,8 @@ func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 		d.wall(stroke, false)
 	}
 	if n.Rank > 3 && d.w.shows(d.w.PageFromPanel.Apply(n.P)) && !d.notchNumber(n) {
-		d.missing = append(d.missing, fmt.Sprintf("the number of notch %d at %q", n.Rank, d.meets(e)))
+		d.missing = append(d.missing, lost{says: fmt.Sprintf("the number of notch %d at %q", n.Rank, d.meets(e)),
+			blocks: []block{{rows: []row{{fmt.Sprint(n.Rank), 1, false}}}}, at: d.w.PageFromPanel.Apply(n.P)})
 	}
 }
 

@@ -17,17 +17,64 @@ func set(panels ...pattern.Panel) *pattern.Set {
 	return &pattern.Set{Pieces: []pattern.Piece{{Name: "belt", Code: "B", Copies: 1, Thickness: 5, Panels: panels}}}
 }
 
+// A panel too small for its texts has them beside it, each with a line to its edge
+// or to the panel; one for which the page has no room either is named.
+func TestLay_textsBesideASmallPanel(t *testing.T) {
+	plan := laid(t, set(box("B1", "tab", 7, 7)), "A4")
+	w := plan.Sheets[0].Windows[0]
+	ring := w.PageFromPanel.ApplyAll(plan.panel(w).Outline)
+	said := map[string]bool{}
+	for _, it := range w.drawn {
+		text, ok := it.(*draw.Text)
+		if !ok || geom.Inside(ring, text.At) {
+			continue
+		}
+		said[text.S] = true
+	}
+	for _, want := range []string{"cut 2, 1 flipped", "5 mm foam", "1 ▸ B2"} {
+		if !said[want] {
+			t.Errorf("%q does not stand beside the panel: %v", want, said)
+		}
+	}
+	pointers := 0
+	for _, it := range w.drawn {
+		path, ok := it.(*draw.Path)
+		if !ok || path.Layer != "aside" || path.Closed {
+			continue
+		}
+		pointers++
+		if to := path.Subpaths[0][1]; geom.DistToRing(ring, to) > 0.01 && !geom.Inside(ring, to) {
+			t.Errorf("a line ends %.1f mm off the panel", geom.DistToRing(ring, to))
+		}
+	}
+	if pointers < 2 {
+		t.Errorf("%d lines point at the panel, want one for each text beside it", pointers)
+	}
+}
+
 func TestLay_namesWhatHasNoRoom(t *testing.T) {
 	paper, _ := ParsePaper("A4")
+	area := paper.Area()
 	for _, c := range []struct {
 		side float64
 		says bool
-	}{{7, true}, {60, false}} {
-		_, found, err := Lay(context.Background(), set(box("B1", "tab", c.side, c.side)), paper, nil)
+	}{{3, true}, {60, false}} { // beside a panel as large as the page, nothing has room
+		long := box("B1", "tab", area.Max.X-area.Min.X-2*c.side, area.Max.Y-area.Min.Y-1)
+		small := box("B2", "tab", c.side, area.Max.Y-area.Min.Y-1)
+		if c.says {
+			long = small
+			long.Label = "B1"
+			small = box("B3", "rest", area.Max.X-area.Min.X-12, area.Max.Y-area.Min.Y-1)
+		}
+		_, found, err := Lay(context.Background(), set(long, small), paper, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if says := len(found) == 1 && found[0].Subject == "B1" && strings.Contains(found[0].Said, "1 ▸ B2"); says != c.says {
+		says := false
+		for _, f := range found {
+			says = says || f.Subject == "B1" && strings.Contains(f.Said, "1 ▸ B2")
+		}
+		if says != c.says {
 			t.Errorf("a panel %g mm wide: findings %v", c.side, found)
 		}
 	}

@@ -16,6 +16,7 @@ type room struct {
 	walls [][2]r2.Vec // lines that no label may touch: outline, holes, folds, notches
 	taken [][4]r2.Vec // labels that stand already
 	holes [][]r2.Vec
+	lines [][2]r2.Vec // that point from texts at what they are about
 }
 
 func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {

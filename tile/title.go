@@ -68,7 +68,7 @@ func (d *drawing) titleBlocks() []block {
 	}
 	full := block{rows: []row{{name, 1.3, true}, {of, 1, false}, {cut + " · " + thick, 1, false}, {"show face up: this side is the OUTSIDE", 0.85, false}, {rev, 0.7, false}}}
 	mid := block{rows: []row{{d.panel.Label, 1.3, true}, {of, 0.8, false}, {d.panel.Name, 0.8, false}, {cut, 0.8, false}, {thick, 0.8, false}, {"this side is", 0.8, false}, {"the OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
-	small := block{rows: []row{{d.panel.Label, 1.2, true}, {of, 0.9, false}, {cut, 0.9, false}, {"OUTSIDE up", 0.9, false}, {rev, 0.8, false}}}
+	small := block{rows: []row{{d.panel.Label, 1.2, true}, {of, 0.9, false}, {cut, 0.9, false}, {thick, 0.9, false}, {"OUTSIDE up", 0.9, false}, {rev, 0.8, false}}}
 	least := block{rows: []row{{d.panel.Label, 1, true}}}
 	for _, s := range d.panel.Notes {
 		for _, l := range wrap(s, 40) {

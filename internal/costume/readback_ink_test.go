@@ -25,6 +25,8 @@ type sheetInk struct {
 	ends     []r2.Vec   // where a short thick bar ends an edge
 	strokes  [][2]r2.Vec
 	texts    []*draw.Text
+	frames   [][]r2.Vec  // thin frames round texts that stand away from what they are about
+	pointers [][2]r2.Vec // and lines from such a frame to it
 }
 
 // readTemplate is one template as read off a page; page axes.
@@ -73,6 +75,10 @@ func (ink *sheetInk) add(p *draw.Path, line []r2.Vec) {
 		ink.ends = append(ink.ends, line[0])
 	case p.Layer == "cut" && p.Stroke.Width > 0.5, p.Layer == "seam":
 		ink.joined = append(ink.joined, line)
+	case p.Layer == "aside" && p.Closed:
+		ink.frames = append(ink.frames, geom.CCW(line))
+	case p.Layer == "aside":
+		ink.pointers = append(ink.pointers, [2]r2.Vec{line[0], line[1]})
 	case p.Layer == "mark" && !p.Closed && p.Stroke.Dash == nil && len(line) == 2:
 		ink.strokes = append(ink.strokes, [2]r2.Vec{line[0], line[1]})
 	}
@@ -105,15 +111,39 @@ func (ink sheetInk) isHole(i int) bool {
 	return false
 }
 
-// within are the texts on the template.
-func (r *readTemplate) within(ink sheetInk) []*draw.Text {
-	var out []*draw.Text
+// written is a text and the place that it is about: beside it, or where the line
+// from its frame points.
+type written struct {
+	*draw.Text
+	at      r2.Vec
+	pointed bool
+}
+
+// within are the texts on the template, and those that a line says belong to it.
+func (r *readTemplate) within(ink sheetInk) []written {
+	var out []written
 	for _, text := range ink.texts {
-		if geom.Inside(r.outline, text.At) {
-			out = append(out, text)
+		w := ink.about(text)
+		if geom.Inside(r.outline, w.at) || w.pointed && geom.DistToRing(r.outline, w.at) < touching {
+			out = append(out, w)
 		}
 	}
 	return out
+}
+
+// about is what a text is about.
+func (ink sheetInk) about(text *draw.Text) written {
+	for _, frame := range ink.frames {
+		if !geom.Inside(frame, text.At) {
+			continue
+		}
+		for _, p := range ink.pointers {
+			if geom.DistToRing(frame, p[0]) < touching {
+				return written{text, p[1], true}
+			}
+		}
+	}
+	return written{text, text.At, false}
 }
 
 var (
@@ -152,12 +182,15 @@ func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
 		near, next := -1, math.Inf(1)
 		best := math.Inf(1)
 		for i, e := range r.edges {
-			d := distToLine(e.line, text.At)
+			d := distToLine(e.line, text.at)
 			if d < best {
 				near, best, next = i, d, best
 			} else {
 				next = min(next, d)
 			}
+		}
+		if text.pointed && best < touching && next > 1 { // the line ends on it
+			next = math.Inf(1)
 		}
 		if near < 0 || next < 1.3*best+1 {
 			errs = append(errs, fmt.Errorf("%q stands %.1f mm from one edge and %.1f mm from another", text.S, best, next))
