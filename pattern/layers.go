@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -40,17 +41,21 @@ func (b *builder) addLayers(p *Piece) error {
 		if plan.thickness, err = b.thick(&e, l.Thickness); err != nil {
 			return fmt.Errorf("layer %q: %w", l.Name, err)
 		}
-		if e.err == nil && !(plan.width >= narrowestStrip && plan.width <= farthest) {
-			return fmt.Errorf("layer %q would be %g mm wide; it can be from %g to %g mm", l.Name, plan.width, narrowestStrip, farthest)
+		if e.err == nil && !(plan.width >= 0 && plan.width <= farthest) {
+			return fmt.Errorf("layer %q would be %.4g mm wide; it can be from %g to %g mm", l.Name, plan.width, narrowestStrip, farthest)
+		}
+		if plan.width > 0 && plan.width < narrowestStrip {
+			b.doubtf("the raised strip %q is left out: it would be %.2g mm wide, and the narrowest strip that can be cut is %g mm.", l.Name, plan.width, narrowestStrip)
+		}
+		if plan.width < narrowestStrip {
+			continue
 		}
 		plan.edges = b.edgesAlong(l.Along)
 		for i := range p.Panels {
 			if p.Panels[i].Role != OfShell {
 				break
 			}
-			if err := p.layAlong(i, plan); err != nil {
-				return err
-			}
+			b.layAlong(p, i, plan)
 		}
 	}
 	return e.err
@@ -70,7 +75,7 @@ func (b *builder) edgesAlong(along string) []string {
 }
 
 // layAlong lays a strip along each edge of a panel that is one of its own.
-func (p *Piece) layAlong(i int, l layerPlan) error {
+func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 	var lines [][]r2.Vec
 	panel := &p.Panels[i]
 	for _, e := range panel.Edges {
@@ -85,20 +90,38 @@ func (p *Piece) layAlong(i int, l layerPlan) error {
 		}
 	}
 	if len(lines) == 0 {
-		return nil
+		return
 	}
 	normals := p.normals(panel)
 	for _, line := range lines {
-		s, err := panel.strip(p, normals, line, l)
-		if err != nil {
-			return fmt.Errorf("layer %q on panel %s: %w", l.name, panel.Label, err)
+		s, width, err := panel.widestStrip(p, normals, line, l)
+		switch {
+		case err != nil:
+			b.doubtf("the raised strip %q is left out on panel %s: %v.", l.name, panel.Label, err)
+			continue
+		case width < l.width:
+			b.doubtf("the raised strip %q is %.3g mm wide on panel %s, not %.3g mm: a wider one would fold over itself where its edge bends.", l.name, width, panel.Label, l.width)
 		}
 		added := p.add(s)
 		panel = &p.Panels[i]
-		inner := geom.OffsetLine(line, -l.inset-l.width)
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %.3g mm wide, on the outside", added.Label, l.name, l.width)})
+		inner := geom.OffsetLine(line, -l.inset-width)
+		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %.3g mm wide, on the outside", added.Label, l.name, width)})
 	}
-	return nil
+}
+
+// widestStrip is the widest strip along a line, up to the width that is asked
+// for, that does not fold over itself: narrowed in halves, as its edge may bend
+// sharply on some bodies only.
+func (p *Panel) widestStrip(of *Piece, normals []r3.Vec, line []r2.Vec, l layerPlan) (s Panel, width float64, err error) {
+	for ; l.width >= narrowestStrip; l.width /= 2 {
+		var bad error
+		if s, bad = p.strip(of, normals, line, l); bad == nil {
+			return s, l.width, nil
+		} else if err == nil {
+			err = bad
+		}
+	}
+	return s, 0, err
 }
 
 // runs tells whether a strip runs along an edge.
@@ -123,7 +146,7 @@ func (p *Panel) strip(of *Piece, normals []r3.Vec, line []r2.Vec, l layerPlan) (
 	outer, inner := geom.OffsetLine(line, -l.inset), geom.OffsetLine(line, -l.inset-l.width)
 	strip, err := flatten.Triangulate(p.outside(outer, normals, d), p.outside(inner, normals, d))
 	if err != nil {
-		return Panel{}, fmt.Errorf("the strip is too wide for this bend (%w); make it narrower", err)
+		return Panel{}, errors.New("it is too wide for the bend of its edge")
 	}
 	out := Panel{Role: Strip, Name: l.name + " on " + p.Label, Copies: p.Copies, Flipped: p.Flipped, Lame: p.Lame}
 	if math.Abs(l.thickness-of.Thickness) > geom.Detail {
@@ -140,7 +163,7 @@ func (p *Panel) strip(of *Piece, normals []r3.Vec, line []r2.Vec, l layerPlan) (
 		out.Outline = append(out.Outline, out.Surface.Flat[v])
 	}
 	if _, _, bad := geom.Crossing(out.Outline); bad || geom.Area(out.Outline) <= 0 {
-		return Panel{}, fmt.Errorf("the strip would fold over itself, as the edge bends more sharply than %g mm; make it narrower", l.width)
+		return Panel{}, fmt.Errorf("it would fold over itself, as its edge bends more sharply than %.3g mm", l.width)
 	}
 	return out, nil
 }

@@ -108,6 +108,40 @@ layers:
 	t.Error("there is no strip")
 }
 
+// A strip that cannot follow a pointed rim is left out, and a finding says so; so
+// is one too narrow to be cut, unless it is 0 mm wide and so not wanted.
+func TestLayers_whatCannotBeCutIsSaid(t *testing.T) {
+	const pointed = `rims:
+  - {name: point, side: upper, points: [[0 deg, 99 mm], [20 deg, 40 mm], [160 deg, 40 mm], [180 deg, 60 mm], [200 deg, 40 mm], [340 deg, 40 mm]]}
+`
+	for _, c := range []struct {
+		rims, width, said string
+		strips            bool
+	}{
+		{pointed, "30 mm", `"trim" is left out on panel TU1: it is too wide`, false},
+		{"", "2 mm", `"trim" is left out: it would be 2 mm wide`, false},
+		{"", "0 mm", "", false},
+		{"", "12 mm", "", true},
+	} {
+		p, found := makeText(t, tube+c.rims+"layers:\n  - {name: trim, along: high, width: "+c.width+", thickness: 4 mm}\n")
+		told, strips := c.said == "", false
+		for _, f := range found {
+			if told = told || c.said != "" && strings.Contains(f.Said, c.said); c.said == "" && strings.Contains(f.Said, "strip") {
+				t.Errorf("width %s: %s", c.width, f.Said)
+			}
+		}
+		for i := range p.Panels {
+			strips = strips || p.Panels[i].Role == Strip
+		}
+		if !told {
+			t.Errorf("width %s: no finding says %q: %v", c.width, c.said, found)
+		}
+		if c.strips != strips {
+			t.Errorf("width %s: there are strips: %v, want %v", c.width, strips, c.strips)
+		}
+	}
+}
+
 // A flat part is cut as it is drawn, as seen from its show face, weighs by its
 // own foam, and stands where it is said.
 func TestFlats_asDrawnAndPlaced(t *testing.T) {
