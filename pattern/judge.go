@@ -111,17 +111,40 @@ func (b *builder) clearance(p *Piece) float64 {
 		return 0
 	}
 	least := math.Inf(1)
+	var last known
 	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec) {
-		at, d := b.inBody(at), least
+		at = b.inBody(at)
+		if last.beyond(at, least) {
+			return
+		}
+		d := least + ahead
 		for _, part := range b.stand.parts {
 			d = part.Nearer(at, d)
 		}
+		last = known{at, d}
 		if d < least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
 			least = d
 		}
 	})
 	return least
 }
+
+// known is a place and how far it is at least from the body. A distance changes by no
+// more than one goes, so that places beside it need not be measured if that is
+// much.
+type known struct {
+	at   r3.Vec
+	free float64
+}
+
+// beyond tells whether a place is surely no nearer to the body than so much.
+func (k known) beyond(at r3.Vec, least float64) bool {
+	return k.free-math.Sqrt(r3.Norm2(r3.Sub(at, k.at))) >= least
+}
+
+// ahead (detail): a place is measured if it is nearer than what is looked for and so
+// much, mm.
+const ahead = 40.0
 
 // innerFace visits the inner face of the shell's panels in space, at the corners
 // and in the middle of each triangle. A formed panel is smooth, so a corner of it
@@ -166,13 +189,18 @@ const rimRoom = 5.0
 func (b *builder) neighbours(p *Piece) {
 	room := rimRoom + p.K*p.Thickness
 	least := room
+	var last known
 	for i := range p.Panels {
+		lifter := p.Panels[i].Surface.Lifter()
 		for _, e := range p.Panels[i].Edges {
 			if e.Kind != Rim || e.Gap || p.Panels[i].Role != OfShell {
 				continue
 			}
 			for _, q := range e.Line {
-				least = b.form.Nearer(b.inBody(p.Panels[i].Surface.Lift(q)), least)
+				if at := b.inBody(lifter.Lift(q)); !last.beyond(at, least) {
+					last = known{at, b.form.Nearer(at, least+ahead)}
+					least = min(least, last.free)
+				}
 			}
 		}
 	}

@@ -230,10 +230,15 @@ func divided(line []r2.Vec, step float64) []r2.Vec {
 // surface. Over a groove that closes when worn its places fall together; each
 // stands once.
 func (p *Panel) outside(line []r2.Vec, normals []r3.Vec, d float64) []r3.Vec {
-	towards := Surface{Flat: p.Surface.Flat, Bent: normals, T: p.Surface.T}
+	lifter := p.Surface.Lifter()
 	var out []r3.Vec
 	for _, q := range line {
-		v := r3.Add(p.Surface.Lift(q), r3.Scale(d, r3.Unit(towards.Lift(q))))
+		t, share := lifter.under(q)
+		if t < 0 {
+			continue
+		}
+		towards := r3.Unit(blend3(normals, p.Surface.T[t], share))
+		v := r3.Add(blend3(p.Surface.Bent, p.Surface.T[t], share), r3.Scale(d, towards))
 		if n := len(out); n == 0 || r3.Norm(r3.Sub(v, out[n-1])) > geom.Coincident {
 			out = append(out, v)
 		}

@@ -34,71 +34,112 @@ func (s *Surface) merge(drop, keep int) {
 // Lift gives the place on the bent surface of a point in the flat panel. A
 // point outside the triangles (in the groove of a fold, say) goes with the
 // nearest triangle.
-func (s *Surface) Lift(p r2.Vec) r3.Vec {
-	at, _ := s.LiftWithNormal(p)
-	return at
-}
+func (s *Surface) Lift(p r2.Vec) r3.Vec { return Lifter{s: s}.Lift(p) }
 
 // LiftWithNormal also gives the outward unit normal of the bent surface there;
 // both are zero for a surface without triangles.
 func (s *Surface) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
-	found, share := s.under(p)
+	return Lifter{s: s}.LiftWithNormal(p)
+}
+
+// Lifter lifts many points of one surface, as Lift does.
+type Lifter struct {
+	s     *Surface
+	boxes []r2.Box // round so many triangles after each other, in the flat panel
+}
+
+// sharing is how many triangles share a box (detail).
+const sharing = 16
+
+// Lifter prepares the surface, which must not be changed while it is used.
+func (s *Surface) Lifter() Lifter {
+	l := Lifter{s: s}
+	for i, t := range s.T {
+		box := geom.Bounds([]r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]})
+		if i%sharing == 0 {
+			l.boxes = append(l.boxes, box)
+		}
+		last := &l.boxes[i/sharing]
+		last.Min = r2.Vec{X: min(last.Min.X, box.Min.X), Y: min(last.Min.Y, box.Min.Y)}
+		last.Max = r2.Vec{X: max(last.Max.X, box.Max.X), Y: max(last.Max.Y, box.Max.Y)}
+	}
+	return l
+}
+
+// Lift is the place of a point on the bent surface.
+func (l Lifter) Lift(p r2.Vec) r3.Vec {
+	at, _ := l.LiftWithNormal(p)
+	return at
+}
+
+// LiftWithNormal also gives the normal there.
+func (l Lifter) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
+	found, share := l.under(p)
 	if found < 0 {
 		return at, normal
 	}
-	for k, v := range s.T[found] {
-		at = r3.Add(at, r3.Scale(share[k], s.Bent[v]))
+	return blend3(l.s.Bent, l.s.T[found], share), l.s.normal(found)
+}
+
+// each visits the triangles in turn until visit says stop, without those whose
+// shared box is as far from a point as limit gives.
+func (l Lifter) each(p r2.Vec, limit *float64, visit func(i int, a, b, c r2.Vec) (stop bool)) {
+	for i := 0; i < len(l.s.T); i++ {
+		if i%sharing == 0 && l.boxes != nil {
+			if box := l.boxes[i/sharing]; offBox(p, box.Min, box.Max, box.Max) >= *limit {
+				i += sharing - 1
+				continue
+			}
+		}
+		t := l.s.T[i]
+		a, b, c := l.s.Flat[t[0]], l.s.Flat[t[1]], l.s.Flat[t[2]]
+		if offBox(p, a, b, c) < *limit && visit(i, a, b, c) {
+			return
+		}
 	}
-	return at, s.normal(found)
 }
 
 // under is the first triangle of the flat panel that a point lies in, or else the
 // nearest one, and what its corners count for there; -1 if there is none.
-func (s *Surface) under(p r2.Vec) (found int, share [3]float64) {
+func (l Lifter) under(p r2.Vec) (found int, share [3]float64) {
+	const rounding = -1e-9
+	found = -1
 	closest, least := -1, math.Inf(1) // by boxes, which cost little
-	for i, t := range s.T {
-		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
-		off := offBox(p, a, b, c)
-		if off >= least {
-			continue
-		}
+	l.each(p, &least, func(i int, a, b, c r2.Vec) bool {
 		u, v, w, ok := sharesOf(p, a, b, c)
-		if !ok {
-			continue
-		}
-		const rounding = -1e-9
-		switch inmost := min(u, v, w); {
+		off, inmost := offBox(p, a, b, c), min(u, v, w)
+		switch {
+		case !ok:
 		case off == 0 && (inmost >= 0 || inmost > rounding && geom.DistToRing([]r2.Vec{a, b, c}, p) == 0):
-			return i, [3]float64{u, v, w}
+			found, share = i, [3]float64{u, v, w}
 		case off > 0:
 			closest, least = i, off
 		}
+		return found >= 0
+	})
+	if found >= 0 {
+		return found, share
 	}
-	return s.nearest(p, closest)
+	return l.nearest(p, closest)
 }
 
 // nearest is the triangle nearest to a point that lies in none; guess is one that
 // may be near, or -1.
-func (s *Surface) nearest(p r2.Vec, guess int) (found int, share [3]float64) {
-	bound := math.Inf(1)
-	if guess >= 0 {
-		t := s.T[guess]
-		bound = geom.DistToRing([]r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}, p)
-	}
+func (l Lifter) nearest(p r2.Vec, guess int) (found int, share [3]float64) {
 	best, found := math.Inf(1), -1
-	for i, t := range s.T {
-		a, b, c := s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]
-		if off := offBox(p, a, b, c); off >= best || off > bound {
-			continue
-		}
-		u, v, w, ok := sharesOf(p, a, b, c)
-		if !ok {
-			continue
-		}
-		if away := geom.DistToRing([]r2.Vec{a, b, c}, p); away < best {
-			best, found, share = away, i, [3]float64{u, v, w}
-		}
+	limit := math.Inf(1)
+	if guess >= 0 {
+		t := l.s.T[guess]
+		limit = math.Nextafter(geom.DistToRing([]r2.Vec{l.s.Flat[t[0]], l.s.Flat[t[1]], l.s.Flat[t[2]]}, p), limit)
 	}
+	l.each(p, &limit, func(i int, a, b, c r2.Vec) bool {
+		u, v, w, ok := sharesOf(p, a, b, c)
+		if away := geom.DistToRing([]r2.Vec{a, b, c}, p); ok && away < best {
+			best, found, share = away, i, [3]float64{u, v, w}
+			limit = min(limit, best)
+		}
+		return false
+	})
 	return found, share
 }
 

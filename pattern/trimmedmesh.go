@@ -23,17 +23,20 @@ func (p *Panel) Border() []r2.Vec {
 // neutral surface in piece axes, inside its border and outside its holes. Its
 // triangles do not share their corners.
 func (p *Panel) Trimmed() geom.Mesh {
-	c := trimmer{rings: append([][]r2.Vec{p.Border()}, p.Holes...)}
-	for _, r := range c.rings {
-		for i, a := range r {
-			if b := r[(i+1)%len(r)]; a != b {
-				c.all = append(c.all, [2]r2.Vec{a, b})
-			}
-		}
+	var c trimmer
+	for _, r := range append([][]r2.Vec{p.Border()}, p.Holes...) {
+		c.rings = append(c.rings, geom.SidesOf(r))
 	}
 	s := &p.Surface
+	c.out = geom.Mesh{V: make([]r3.Vec, 0, 3*len(s.T)), T: make([][3]int, 0, len(s.T))}
+	var near [][2]r2.Vec
 	for _, t := range s.T {
-		c.add(corners{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}, [3]r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}, c.all)
+		flat := corners{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}
+		near = near[:0]
+		for _, r := range c.rings {
+			near = r.Near(geom.Bounds(flat[:]), near)
+		}
+		c.add(flat, [3]r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}, near)
 	}
 	return c.out
 }
@@ -43,8 +46,7 @@ type corners [3]r2.Vec
 
 // trimmer cuts triangles down to what is foam.
 type trimmer struct {
-	rings [][]r2.Vec  // the border, counter-clockwise, and the holes, clockwise: foam is on the left
-	all   [][2]r2.Vec // their sides
+	rings []geom.Sides // the border, counter-clockwise, and the holes, clockwise: foam is on the left
 	out   geom.Mesh
 }
 
@@ -85,7 +87,7 @@ func (c *trimmer) keep(ring []r3.Vec) {
 // foam tells whether a place in the plane is foam.
 func (c *trimmer) foam(p r2.Vec) bool {
 	for i, r := range c.rings {
-		if geom.Inside(r, p) != (i == 0) {
+		if r.Inside(p) != (i == 0) {
 			return false
 		}
 	}

@@ -2,6 +2,7 @@ package tile
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"tasset/internal/draw/leaf"
@@ -14,16 +15,18 @@ import (
 type room struct {
 	ring  []r2.Vec
 	walls [][2]r2.Vec // lines that no label may touch: outline, holes, folds, notches
+	boxes []r2.Box    // round so many walls after each other
 	taken [][4]r2.Vec // labels that stand already
 	holes [][]r2.Vec
-	lines [][2]r2.Vec // that point from texts at what they are about
+	sides []geom.Sides // of the ring and the holes
+	lines [][2]r2.Vec  // that point from texts at what they are about
 }
 
 func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {
 	r := &room{ring: ring, holes: holes}
-	r.wall(ring, true)
-	for _, h := range holes {
-		r.wall(h, true)
+	for _, line := range append([][]r2.Vec{ring}, holes...) {
+		r.wall(line, true)
+		r.sides = append(r.sides, geom.SidesOf(line))
 	}
 	return r
 }
@@ -31,26 +34,47 @@ func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {
 // copy is a room in which labels can be tried.
 func (r *room) copy() *room {
 	c := *r
-	c.taken = append([][4]r2.Vec(nil), r.taken...)
+	c.taken, c.walls, c.boxes = slices.Clone(r.taken), slices.Clip(r.walls), slices.Clone(r.boxes)
 	return &c
 }
 
 func (r *room) wall(line []r2.Vec, closed bool) {
 	for i := 0; i+1 < len(line); i++ {
-		r.walls = append(r.walls, [2]r2.Vec{line[i], line[i+1]})
+		r.addWall(line[i], line[i+1])
 	}
 	if n := len(line); closed && n > 1 {
-		r.walls = append(r.walls, [2]r2.Vec{line[n-1], line[0]})
+		r.addWall(line[n-1], line[0])
 	}
+}
+
+// together is how many walls share a box, and aroundThem how much larger that is,
+// mm (details).
+const (
+	together   = 8
+	aroundThem = 1e-6
+)
+
+func (r *room) addWall(a, b r2.Vec) {
+	low := r2.Vec{X: min(a.X, b.X) - aroundThem, Y: min(a.Y, b.Y) - aroundThem}
+	high := r2.Vec{X: max(a.X, b.X) + aroundThem, Y: max(a.Y, b.Y) + aroundThem}
+	if len(r.walls)%together == 0 {
+		r.boxes = append(r.boxes, r2.Box{Min: low, Max: high})
+	}
+	last := &r.boxes[len(r.boxes)-1]
+	last.Min = r2.Vec{X: min(last.Min.X, low.X), Y: min(last.Min.Y, low.Y)}
+	last.Max = r2.Vec{X: max(last.Max.X, high.X), Y: max(last.Max.Y, high.Y)}
+	r.walls = append(r.walls, [2]r2.Vec{a, b})
+}
+
+// sharing are the walls of a box.
+func (r *room) sharing(box int) [][2]r2.Vec {
+	return r.walls[box*together : min((box+1)*together, len(r.walls))]
 }
 
 // inside tells whether a point is on the fragment's foam.
 func (r *room) inside(p r2.Vec) bool {
-	if !geom.Inside(r.ring, p) {
-		return false
-	}
-	for _, h := range r.holes {
-		if geom.Inside(h, p) {
+	for i, s := range r.sides {
+		if s.Inside(p) != (i == 0) {
 			return false
 		}
 	}
@@ -67,8 +91,14 @@ func (r *room) clear(p r2.Vec) float64 {
 		q, _ := geom.NearestOnSegment(p, a, b)
 		d = min(d, r2.Norm2(r2.Sub(q, p)))
 	}
-	for _, w := range r.walls {
-		near(w[0], w[1])
+	for i, box := range r.boxes {
+		x, y := max(0, box.Min.X-p.X, p.X-box.Max.X), max(0, box.Min.Y-p.Y, p.Y-box.Max.Y)
+		if x*x+y*y >= d {
+			continue
+		}
+		for _, w := range r.sharing(i) {
+			near(w[0], w[1])
+		}
 	}
 	for _, b := range r.taken {
 		if leaf.InBox(b, p) {
@@ -88,9 +118,15 @@ func (r *room) free(b [4]r2.Vec) bool {
 			return false
 		}
 	}
-	for _, w := range r.walls {
-		if leaf.Touches(b, w[0], w[1]) {
-			return false
+	round := geom.Bounds(b[:])
+	for i, box := range r.boxes {
+		if box.Max.X < round.Min.X || box.Min.X > round.Max.X || box.Max.Y < round.Min.Y || box.Min.Y > round.Max.Y {
+			continue
+		}
+		for _, w := range r.sharing(i) {
+			if leaf.Touches(b, w[0], w[1]) {
+				return false
+			}
 		}
 	}
 	for _, t := range r.taken {

@@ -37,8 +37,9 @@ func shadedWith(p *pattern.Piece, plain view.Scene) view.Scene {
 		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
 			continue
 		}
+		lifter := panel.Surface.Lifter()
 		for _, c := range p.CopiesOf(panel) {
-			worn{panel: panel, frame: p.Frame, copy: c}.addRims(&s, p.Foam(panel))
+			worn{panel: panel, frame: p.Frame, copy: c, lifter: lifter}.addRims(&s, p.Foam(panel))
 		}
 	}
 	return s

@@ -54,8 +54,9 @@ func pieceScene(p *pattern.Piece) labelledScene {
 		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
 			continue
 		}
+		lifter := panel.Surface.Lifter()
 		for _, c := range p.CopiesOf(panel) {
-			labels = worn{panel: panel, frame: p.Frame, copy: c}.addTo(&s, labels)
+			labels = worn{panel: panel, frame: p.Frame, copy: c, lifter: lifter}.addTo(&s, labels)
 		}
 	}
 	return labelledScene{s, labels}
@@ -66,6 +67,8 @@ type worn struct {
 	panel *pattern.Panel
 	frame geom.Frame
 	copy  pattern.Copy
+
+	lifter pattern.Lifter // of the panel's surface
 }
 
 // place brings a point from piece axes to the body.
@@ -76,7 +79,7 @@ func (w worn) place(q r3.Vec) r3.Vec {
 func (w worn) lift(line []r2.Vec) []r3.Vec {
 	out := make([]r3.Vec, len(line))
 	for i, q := range line {
-		out[i] = w.place(w.panel.Surface.Lift(q))
+		out[i] = w.place(w.lifter.Lift(q))
 	}
 	return out
 }
@@ -141,7 +144,7 @@ func (w worn) stand(l *label, at r2.Vec, worth float64) {
 // on is a place of the panel on the body, with the outward normal there; that
 // is zero where the surface has none.
 func (w worn) on(at r2.Vec) (p, n r3.Vec) {
-	p, n = w.panel.Surface.LiftWithNormal(at)
+	p, n = w.lifter.LiftWithNormal(at)
 	return w.place(p), w.frame.Dir(w.copy.Dir(n))
 }
 

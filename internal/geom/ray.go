@@ -13,7 +13,7 @@ func (l *Locator) Hit(origin, dir r3.Vec) (t float64, tri int, ok bool) {
 	if len(l.nodes) == 0 {
 		return 0, -1, false
 	}
-	r := ray{o: origin, d: dir, t: math.Inf(1), tri: -1}
+	r := ray{o: origin, d: dir, per: r3.Vec{X: 1 / dir.X, Y: 1 / dir.Y, Z: 1 / dir.Z}, t: math.Inf(1), tri: -1}
 	l.cast(0, &r)
 	return r.t, r.tri, r.tri >= 0
 }
@@ -21,6 +21,7 @@ func (l *Locator) Hit(origin, dir r3.Vec) (t float64, tri int, ok bool) {
 // ray is a ray and the first hit found so far.
 type ray struct {
 	o, d r3.Vec
+	per  r3.Vec // 1/d
 	t    float64
 	tri  int
 }
@@ -53,7 +54,7 @@ func (l *Locator) cast(at int, r *ray) {
 // is taken larger by Coincident, so that rounding loses no ray along its sides.
 func (r *ray) enters(n *node) float64 {
 	t0, t1 := 0.0, math.Inf(1)
-	slab := func(o, d, lo, hi float64) {
+	slab := func(o, d, per, lo, hi float64) {
 		lo, hi = lo-Coincident, hi+Coincident
 		if d == 0 {
 			if o < lo || o > hi {
@@ -61,12 +62,12 @@ func (r *ray) enters(n *node) float64 {
 			}
 			return
 		}
-		a, b := (lo-o)/d, (hi-o)/d
+		a, b := (lo-o)*per, (hi-o)*per
 		t0, t1 = max(t0, min(a, b)), min(t1, max(a, b))
 	}
-	slab(r.o.X, r.d.X, n.lo.X, n.hi.X)
-	slab(r.o.Y, r.d.Y, n.lo.Y, n.hi.Y)
-	slab(r.o.Z, r.d.Z, n.lo.Z, n.hi.Z)
+	slab(r.o.X, r.d.X, r.per.X, n.lo.X, n.hi.X)
+	slab(r.o.Y, r.d.Y, r.per.Y, n.lo.Y, n.hi.Y)
+	slab(r.o.Z, r.d.Z, r.per.Z, n.lo.Z, n.hi.Z)
 	if t1 < t0 {
 		return math.Inf(1)
 	}

@@ -170,11 +170,12 @@ func (p *passage) mayMeet() bool {
 		far = max(far, p.hinge.lever(c))
 	}
 	by := far * p.hinge.full / steps / 2
+	pts := make([]point, 8)
 	for i := range steps + 1 {
 		angle := p.hinge.full * float64(i) / steps
-		var pts []point
-		for _, c := range own.corners() {
-			pts = append(pts, point{at: p.turned(c, angle)})
+		turn := r3.NewRotation(p.piece.turn(angle)-o.turn(angle), p.hinge.axis)
+		for k, c := range own.corners() {
+			pts[k].at = r3.Add(p.hinge.centre, turn.Rotate(r3.Sub(c, p.hinge.centre)))
 		}
 		if !boxRound(pts, 0).apart(theirs, by) {
 			return true
