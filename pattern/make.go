@@ -219,6 +219,9 @@ func pair(p *Piece) {
 		n := p.Panels[i].Copies
 		p.Panels[i].Copies, p.Panels[i].Flipped = 2*n, n
 	}
+	for i := range p.Straps {
+		p.Straps[i].Count *= 2
+	}
 }
 
 // builder makes one piece on one side.
@@ -286,6 +289,9 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	}
 	if err := b.furnish(p, shapes); err != nil {
 		return nil, nil, err
+	}
+	if len(p.Panels) == 0 {
+		return nil, nil, fmt.Errorf("nothing is left of the piece: its rims and openings cut all of it away; move them")
 	}
 	p.PushedOut += extra
 	b.made = nil // what is kept of the builder needs none of it

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tasset/internal/geom"
+	"tasset/internal/units"
 	"tasset/pattern/template"
 )
 
@@ -154,7 +155,11 @@ const mostCounted = 24
 
 // whole is a count from 1 to most.
 func (e *evaluator) whole(f template.Formula, what string, most int) int {
-	v := math.Round(e.num(f))
+	v := e.num(f)
+	if e.err == nil && math.Abs(v-math.Round(v)) > sameAngle {
+		e.err = fmt.Errorf("the number of %s is %g; it must be a whole number (round, floor and ceil make one)", what, v)
+	}
+	v = math.Round(v)
 	if e.err == nil && !(v >= 1 && v <= float64(most)) {
 		e.err = fmt.Errorf("the number of %s is %g; it can be from 1 to %d", what, v, most)
 	}
@@ -247,6 +252,9 @@ func (e *evaluator) ends(t *template.Template, p *plan) {
 	}
 	if t.Span != nil {
 		p.span = &[2]float64{e.num(t.Span.From), e.num(t.Span.To)}
+		if wide := units.Deg(p.span[1] - p.span[0]); e.err == nil && !(wide > 0 && wide < 360) {
+			e.err = fmt.Errorf("the span goes through %.0f°; it must be more than 0 and less than a whole turn (leave span out for that)", wide)
+		}
 	}
 }
 

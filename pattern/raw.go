@@ -138,6 +138,9 @@ func (c *cutter) panelStarts(b band) []int {
 // stand in the order of the template's seams. Without one, the band's name and
 // a number.
 func (c *cutter) panelName(b band, k, n, of int) string {
+	if c.open() && of == len(b.panels) && of > len(b.seams) { // the first begins at the shell's edge
+		return b.panels[n]
+	}
 	for i, a := range b.seams {
 		if math.Abs(turn(a)-c.keys[k].angle) < sameAngle && i < len(b.panels) && b.panels[i] != "" {
 			return b.panels[i]

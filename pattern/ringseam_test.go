@@ -20,7 +20,7 @@ frame: {free: true}
 rings:
   - {name: low, at: 0 mm, size: {width: 60 mm, depth: 60 mm}}
   - {name: middle, at: 50 mm, size: {width: 60 mm, depth: 60 mm}}
-  - {name: high, at: 100 mm, size: {width: 60 mm, depth: 60 mm}}
+  - {name: high, at: 110 mm, size: {width: 60 mm, depth: 60 mm}}
 bands:
   - {name: lower, from: low, to: middle, seams: {at: [-90 deg]}}
   - {name: upper, from: middle, to: high, seams: {at: [150 deg]}}

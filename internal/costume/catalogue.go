@@ -56,6 +56,9 @@ func (c *Catalogue) Load(name string) (*template.Template, error) {
 		return t, nil
 	}
 	t, err := template.Load(c.fsys, name)
+	if err == nil {
+		err = t.Known(c.Names())
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -30,6 +30,7 @@ func check(f *fileTemplate, c *faults, name string) *Template {
 	t.Rims = k.rims()
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
 	t.Flats, t.Layers, t.Pads = k.flats(), k.layers(), k.pads()
+	t.others = k.others
 	return t
 }
 
@@ -40,6 +41,8 @@ type fileCheck struct {
 	compiler
 	f    *fileTemplate
 	name string // of the template
+
+	others []other
 }
 
 // openScope makes measurements and stations known to formulas. Settings follow

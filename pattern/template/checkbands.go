@@ -91,6 +91,8 @@ func (k *fileCheck) seams(f *fileSeams) Seams {
 		k.at(f.Start.at, "add count, or list the angles under at", "start says where counted seams begin")
 	case f.Within.set() && !f.Count.set():
 		k.at(f.Within.at, "add count, the fewest that there are", "within says how near counted seams must bring the panels")
+	case len(f.At) > 0 && len(f.Panels) > len(f.At)+1:
+		k.at(f.Pos, "name one a seam, or one more where the shell is open", "%d panels are named, and %d seams make no more than %d", len(f.Panels), len(f.At), len(f.At)+1)
 	case f.Most.set() && !f.Within.set():
 		k.at(f.Most.at, "add within, or leave it out", "most caps what within asks for")
 	}

@@ -145,5 +145,26 @@ func (k *fileCheck) piece(t text, verb string) string {
 	case n >= 0 && t.s[n:] == ending:
 		k.at(t.at, "write "+t.s[:n], "a template is named without %s", ending)
 	}
+	if t.set() {
+		k.others = append(k.others, other{t.s, t.at})
+	}
 	return t.s
+}
+
+// other is where a template names another one.
+type other struct {
+	name string
+	at   place
+}
+
+// Known says which of the templates that this one names there are not, each
+// with its line.
+func (t *Template) Known(names []string) error {
+	c := &faults{file: t.File}
+	for _, o := range t.others {
+		if !contains(names, o.name) {
+			c.at(o.at, didYouMean(o.name, names), "there is no template %q", short(o.name))
+		}
+	}
+	return c.err()
 }

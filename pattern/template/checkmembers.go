@@ -36,7 +36,13 @@ func (k *fileCheck) follow(f *fileFollow) *Follow {
 func (k *fileCheck) layers() []Layer {
 	edges, inside := k.edges()
 	var out []Layer
+	taken := map[string]bool{}
 	for _, l := range k.f.Layers {
+		if id := l.Name.s + " along " + l.Along.s; taken[id] && !l.When.set() {
+			k.at(l.Pos, "leave one of them out", "there are two layers %q along %q", short(l.Name.s), short(l.Along.s))
+		} else {
+			taken[id] = true
+		}
 		switch {
 		case contains(edges, l.Along.s):
 		case contains(inside, l.Along.s):

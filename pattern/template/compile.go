@@ -3,6 +3,7 @@ package template
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"sort"
 	"strings"
 	"sync"
@@ -84,6 +85,9 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 	if err != nil {
 		char, message := exprFault(err)
 		advice := ""
+		if condition && loneEquals.MatchString(t.s) {
+			advice = "write == to compare"
+		}
 		if strings.Count(t.s, "(") != strings.Count(t.s, ")") {
 			advice = "close its parentheses, and inside [ ] or { } quote a formula that has a comma in it"
 		}
@@ -109,6 +113,9 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 	}
 	return program{source: t.s, where: fmt.Sprintf("%s:%d:%d", c.file, t.at.line, t.at.col), uses: k.uses(), prog: prog}, true
 }
+
+// loneEquals is one = where two are meant.
+var loneEquals = regexp.MustCompile(`[^=!<>]=[^=]`)
 
 // parse reads an expression; a panic of the reader is the input's fault.
 func parse(source string) (tree *parser.Tree, err error) {
@@ -142,10 +149,23 @@ func configure(opts ...expr.Option) *conf.Config {
 func exprFault(err error) (char int, message string) {
 	var fe *file.Error
 	if errors.As(err, &fe) {
-		return fe.Column, short(fe.Message)
+		return fe.Column, short(plainly(fe.Message))
 	}
 	return 0, short(strings.ReplaceAll(err.Error(), "\n", " "))
 }
+
+// plainly says in a maker's words what the library says in its own.
+func plainly(message string) string {
+	if message == "unexpected token EOF" {
+		return "it ends too early"
+	}
+	if m := unexpected.FindStringSubmatch(message); m != nil {
+		return m[1] + " does not belong there"
+	}
+	return message
+}
+
+var unexpected = regexp.MustCompile(`^unexpected token \w+\("(.*)"\)$`)
 
 // build compiles a checked tree. Its numbers are put in here, before the
 // library looks at the tree: the library would move whole numbers about.

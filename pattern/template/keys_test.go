@@ -158,7 +158,7 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		{rich, "to-level: mid_thigh", "to-level: mid_thihg", `in "mid_thihg + 10 mm" "mid_thihg" is not known here; did you mean mid_thigh?`},
 		{rich, "angle: 90 deg, level: knee, width: 25 mm, to", "where: gap, to", `the piece has no gap to fasten`},
 		{rich, "[greave, cuisse]", "[greave, greave]", `10:17: after names greave twice; keep one of them`},
-		{spined, "180 deg, 270 deg]}\nbands", "max(90 deg, 180 deg), 270 deg]}\nbands", `"max(90 deg" is not a formula: unexpected token EOF; close its parentheses, and inside [ ] or { } quote`},
+		{spined, "180 deg, 270 deg]}\nbands", "max(90 deg, 180 deg), 270 deg]}\nbands", `"max(90 deg" is not a formula: it ends too early; close its parentheses, and inside [ ] or { } quote`},
 		{rich, "[greave, cuisse]", "[x]", `10:9: a piece cannot come after itself; name another template`},
 		{rich, "[greave, cuisse]", "greave", `10:8: after should be a list, not a single value`},
 		{rich, "  trim: ", "  knee: ", `9:3: the name "knee" is taken by a station of the thigh; choose another`},

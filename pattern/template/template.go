@@ -42,6 +42,7 @@ type Template struct {
 	Shape // the only one, or after Resolve the layout's
 
 	layouts []layout
+	others  []other // templates that it names
 }
 
 // Shape is what may differ between the layouts of one template.
