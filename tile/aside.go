@@ -29,7 +29,7 @@ var (
 const (
 	asidePad  = 1.0 // mm, between a text and its frame
 	asideDot  = 0.5 // mm, radius
-	asideFar  = 90  // mm, how far from the panel's place a text may stand
+	asideFar  = 70  // mm, how far from the panel's place a text may stand
 	asideTurn = 72  // directions that are tried
 
 	asideSmall = 120.0 // mm: a panel no larger gets room at its right for texts
@@ -220,8 +220,19 @@ func pointer(box [4]r2.Vec, from, to r2.Vec) []draw.Item {
 	}
 }
 
-// seamAside is the text of a seam edge that stands beside its panel.
-func (d *drawing) seamAside(e pattern.Edge, at r2.Vec) lost {
+// seamAside is the text of a stretch of a seam edge that stands beside its panel.
+// Its line ends where the stretch is clearest of others.
+func (d *drawing) seamAside(e pattern.Edge, stretch []r2.Vec) lost {
+	at, best, others := r2.Vec{}, -1.0, d.besides(stretch)
+	for _, share := range []float64{0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2} {
+		p, clear := geom.At(stretch, share*geom.Length(stretch)), 10.0
+		for _, o := range others {
+			clear = min(clear, away(o, p))
+		}
+		if clear > best+geom.Detail {
+			at, best = p, clear
+		}
+	}
 	l := lost{says: `"` + d.meets(e) + `"`, at: at, edge: true}
 	for _, b := range d.seamBlocks(e) {
 		b.rows = append([]row{{"on " + d.panel.Label, 0.75, false}}, b.rows...)

@@ -29,13 +29,21 @@ const leading = 1.25
 func (b block) measure(size float64) (w, h float64) {
 	for _, r := range b.rows {
 		w = max(w, draw.TextWidth(r.s, size*r.scale, r.bold))
-		h += size * r.scale * leading
 	}
+	h = b.height(size)
 	if b.icon != nil {
 		w += b.iconSide(size) * 1.25
 		h = max(h, b.iconSide(size))
 	}
 	return w, h
+}
+
+// height of the rows alone.
+func (b block) height(size float64) (h float64) {
+	for _, r := range b.rows {
+		h += size * r.scale * leading
+	}
+	return h
 }
 
 func (b block) iconSide(size float64) float64 { return 2.4 * size }
@@ -44,19 +52,15 @@ func (b block) iconSide(size float64) float64 { return 2.4 * size }
 func (b block) draw(c r2.Vec, size, angle float64) []draw.Item {
 	along := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)}
 	up := r2.Vec{X: -along.Y, Y: along.X}
-	width, height := b.measure(size)
+	width, _ := b.measure(size)
 	var items []draw.Item
-	middle, rows := 0.0, 0.0
+	middle := 0.0
 	if b.icon != nil {
 		side := b.iconSide(size)
 		items = append(items, b.icon(r2.Sub(c, r2.Scale(width/2-side/2, along)), side, angle)...)
 		middle = side * 1.25 / 2
 	}
-	for _, r := range b.rows {
-		rows += size * r.scale * leading
-	}
-	height = rows
-	y := height / 2
+	y := b.height(size) / 2
 	for _, r := range b.rows {
 		h := size * r.scale * leading
 		base := y - h/2 - size*r.scale*(draw.CapHeight-draw.Descent)/2
@@ -72,17 +76,36 @@ func (b block) draw(c r2.Vec, size, angle float64) []draw.Item {
 // put sets a block at the first of some places and sizes where it is free, and
 // takes its place. It tries all places at a size before a smaller one.
 func (r *room) put(b block, sizes []float64, places func(w, h float64) []place) ([]draw.Item, bool) {
+	return r.putIf(b, sizes, places, nil)
+}
+
+// putIf is put at such places only where the block's first row may stand; nil is
+// anywhere.
+func (r *room) putIf(b block, sizes []float64, places func(w, h float64) []place, may func(head r2.Vec) bool) ([]draw.Item, bool) {
 	for _, size := range sizes {
 		w, h := b.measure(size)
 		for _, at := range places(w, h) {
 			box := rectangle(at.c, w+1.2, h+0.6, at.angle)
-			if r.free(box) {
+			if (may == nil || may(b.head(at, size))) && r.free(box) {
 				r.taken = append(r.taken, box)
 				return b.draw(at.c, size, at.angle), true
 			}
 		}
 	}
 	return nil, false
+}
+
+// head is where the first row of a block stands: the middle of its base line.
+func (b block) head(at place, size float64) r2.Vec {
+	along := r2.Vec{X: math.Cos(at.angle), Y: math.Sin(at.angle)}
+	up := r2.Vec{X: -along.Y, Y: along.X}
+	middle := 0.0
+	if b.icon != nil {
+		middle = b.iconSide(size) * 1.25 / 2
+	}
+	first := size * b.rows[0].scale
+	base := b.height(size)/2 - first*leading/2 - first*(draw.CapHeight-draw.Descent)/2
+	return r2.Add(at.c, r2.Add(r2.Scale(middle, along), r2.Scale(base, up)))
 }
 
 type place struct {

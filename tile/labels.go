@@ -3,6 +3,7 @@ package tile
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -92,17 +93,18 @@ func (d *drawing) seamLabels(r *room) (items []draw.Item, missing []lost) {
 		if e.Seam == 0 {
 			continue
 		}
-		line := d.w.PageFromPanel.ApplyAll(e.Line)
-		parts := d.shown(line)
-		for _, part := range parts {
-			label, ok := d.seamLabel(e, part, r)
-			items = append(items, label...)
-			if !ok {
-				missing = append(missing, d.seamAside(e, geom.At(part, geom.Length(part)/2)))
+		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(e.Line)) {
+			parts := d.shown(stretch)
+			for _, part := range parts {
+				label, ok := d.seamLabel(e, part, r)
+				items = append(items, label...)
+				if !ok {
+					missing = append(missing, d.seamAside(e, part))
+				}
 			}
-		}
-		if len(parts) == 0 && d.w.Grid == nil { // too short for a label
-			missing = append(missing, d.seamAside(e, geom.At(line, geom.Length(line)/2)))
+			if len(parts) == 0 && d.w.Grid == nil { // too short for a label
+				missing = append(missing, d.seamAside(e, stretch))
+			}
 		}
 	}
 	return items, missing
@@ -156,16 +158,66 @@ func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
 }
 
 func (d *drawing) seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
+	others := d.besides(part)
 	for _, b := range d.seamBlocks(e) {
-		items, ok := r.put(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
+		items, ok := r.putIf(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
 			return alongLine(part, labelOffsets, w, h)
-		})
+		}, func(head r2.Vec) bool { return clearlyBeside(head, part, others) })
 		if ok {
 			return items, true
 		}
 	}
 	return nil, false
 }
+
+// besides are the stretches of the panel's joined edges but one that is part of
+// one of them.
+func (d *drawing) besides(part []r2.Vec) (out [][]r2.Vec) {
+	middle := geom.At(part, geom.Length(part)/2)
+	for _, e := range d.panel.Edges {
+		if e.Seam == 0 {
+			continue
+		}
+		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(e.Line)) {
+			if away(stretch, middle) > geom.Detail {
+				out = append(out, stretch)
+			}
+		}
+	}
+	return out
+}
+
+// clearlyBeside tells whether anyone sees which of some lines a text stands at.
+func clearlyBeside(text r2.Vec, part []r2.Vec, others [][]r2.Vec) bool {
+	least := 1.4*away(part, text) + 1.1 // common practice, no source
+	return !slices.ContainsFunc(others, func(line []r2.Vec) bool { return away(line, text) < least })
+}
+
+func away(line []r2.Vec, p r2.Vec) float64 {
+	d := math.Inf(1)
+	for i := 0; i+1 < len(line); i++ {
+		q, _ := geom.NearestOnSegment(p, line[i], line[i+1])
+		d = min(d, geom.Dist(p, q))
+	}
+	return d
+}
+
+// atCorners parts a line where anyone sees a corner: there, an edge seems to end.
+func atCorners(line []r2.Vec) (out [][]r2.Vec) {
+	start := 0
+	for i := 1; i+1 < len(line); i++ {
+		u, v := r2.Sub(line[i], line[i-1]), r2.Sub(line[i+1], line[i])
+		if math.Abs(math.Atan2(r2.Cross(u, v), r2.Dot(u, v))) > seenCorner {
+			out = append(out, line[start:i+1])
+			start = i
+		}
+	}
+	return append(out, line[start:])
+}
+
+// seenCorner is the least turn that may look like a corner; an end bar stands where
+// there is less than a clear one.
+const seenCorner = 12 * math.Pi / 180
 
 // squareBelow is the bevel under which a square cut closes well enough
 // (common practice, no source).

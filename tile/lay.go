@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -99,28 +100,40 @@ func largerThan(paper Paper, over map[int][]string) (found []report.Finding) {
 // draw draws every window. The findings name what has no room on a panel or
 // beside it; of a panel in a grid, another page may have it.
 func (p *Plan) draw() (found []report.Finding) {
+	missing := make([][][]string, len(p.Sheets))
+	var all sync.WaitGroup
 	for i := range p.Sheets {
-		windows := p.Sheets[i].Windows
-		texts := make([][]lost, len(windows))
-		for j := range windows {
-			items, missing := p.drawPanel(windows[j])
-			windows[j].drawn = items
-			if windows[j].Grid == nil {
-				texts[j] = missing
-			}
-		}
-		for j, missing := range p.aside(i, texts) {
-			if len(missing) == 0 {
+		all.Go(func() { missing[i] = p.drawSheet(i) })
+	}
+	all.Wait()
+	for i := range p.Sheets {
+		for j, texts := range missing[i] {
+			if len(texts) == 0 {
 				continue
 			}
-			tell := report.Doubtf
-			if p.panel(windows[j]).Role == pattern.Strip { // narrow by nature, and joined to nothing
+			panel, tell := p.panel(p.Sheets[i].Windows[j]), report.Doubtf
+			if panel.Role == pattern.Strip { // narrow by nature, and joined to nothing
 				tell = report.Notef
 			}
-			found = append(found, tell(p.panel(windows[j]).Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(missing, ", ")))
+			found = append(found, tell(panel.Label, "is too small for all of its texts; write on it by hand: %s.", strings.Join(texts, ", ")))
 		}
 	}
 	return found
+}
+
+// drawSheet draws the windows of a sheet, and gives for each the texts that have
+// no room.
+func (p *Plan) drawSheet(i int) [][]string {
+	windows := p.Sheets[i].Windows
+	texts := make([][]lost, len(windows))
+	for j := range windows {
+		items, missing := p.drawPanel(windows[j])
+		windows[j].drawn = items
+		if windows[j].Grid == nil {
+			texts[j] = missing
+		}
+	}
+	return p.aside(i, texts)
 }
 
 // quarter turns first, so that panels lie straight where they can.
