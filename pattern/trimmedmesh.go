@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"math"
+
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -122,16 +124,23 @@ func (t corners) crossed(lines [][2]r2.Vec) (in [][2]r2.Vec, through bool) {
 }
 
 // within are the shares of a line between which it is in the triangle, by more
-// than a detail; from is not less than to where it is not.
+// than a detail; from is not less than to where it is not. A needle is thinner
+// than that, and would be kept or left out whole: of it a part of its width counts.
 func (t corners) within(a, b r2.Vec) (from, to float64) {
+	const part = 0.1
 	from, to = 0, 1
+	long, _ := t.longest()
+	if long == 0 {
+		return 0, 0
+	}
+	by := min(geom.Detail, part*math.Abs(r2.Cross(r2.Sub(t[1], t[0]), r2.Sub(t[2], t[0])))/long)
 	for i, p := range t {
 		side := r2.Sub(t[(i+1)%3], p)
 		l := r2.Norm(side)
 		if l == 0 {
 			return 0, 0
 		}
-		da, db := r2.Cross(side, r2.Sub(a, p))/l-geom.Detail, r2.Cross(side, r2.Sub(b, p))/l-geom.Detail
+		da, db := r2.Cross(side, r2.Sub(a, p))/l-by, r2.Cross(side, r2.Sub(b, p))/l-by
 		switch {
 		case da <= 0 && db <= 0:
 			return 0, 0

@@ -54,9 +54,9 @@ func (v *View) split(isSeen func(r3.Vec) bool) (visible, hidden [Outline + 1][][
 		hidden[l.Weight] = append(hidden[l.Weight], unseen...)
 	}
 	eye := v.cam.Eye()
-	edges := v.known.edges()
+	edges, meshes := v.known.edges(), v.known.meshes()
 	for i, f := range v.scene.Faces {
-		for _, l := range geom.Chain(silhouette(f.Mesh, edges[i], eye)) {
+		for _, l := range geom.Chain(silhouette(meshes[i], edges[i], eye)) {
 			seen, _ := v.divide(l, isSeen)
 			visible[f.Silhouette] = append(visible[f.Silhouette], seen...)
 		}

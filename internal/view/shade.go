@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"tasset/internal/draw"
+	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -52,7 +53,7 @@ func (v *View) painting(pxPerMM float64) *canvas {
 	}
 	for i, normals := range v.known.normals() {
 		if normals != nil {
-			v.paintFace(c, v.scene.Faces[i], normals, pxPerMM)
+			v.paintFace(c, v.known.meshes()[i], v.scene.Faces[i].Tone, normals, pxPerMM)
 		}
 	}
 	return c
@@ -76,18 +77,18 @@ func (v *View) corner(p r3.Vec, pxPerMM float64) corner {
 	return corner{x: (on.X - v.box.Min.X) * pxPerMM, y: (v.box.Max.Y - on.Y) * pxPerMM, z: r3.Dot(p, v.cam.Eye())}
 }
 
-func (v *View) paintFace(c *canvas, f Face, normals [][3]r3.Vec, pxPerMM float64) {
+func (v *View) paintFace(c *canvas, m geom.Mesh, tone Tone, normals [][3]r3.Vec, pxPerMM float64) {
 	right, up, eye := v.cam.axes()
 	lit := r3.Add(r3.Add(r3.Scale(light.X, right), r3.Scale(light.Y, up)), r3.Scale(light.Z, eye))
-	on := make([]corner, len(f.Mesh.V))
-	for i, p := range f.Mesh.V {
+	on := make([]corner, len(m.V))
+	for i, p := range m.V {
 		on[i] = v.corner(p, pxPerMM)
 	}
-	for i, t := range f.Mesh.T {
+	for i, t := range m.T {
 		tri := [3]corner{on[t[0]], on[t[1]], on[t[2]]}
 		back := turn(tri) > 0 // pixels count downwards
 		for k := range tri {
-			tri[k].bright = f.Tone.at(r3.Dot(normals[i][k], lit), back)
+			tri[k].bright = tone.at(r3.Dot(normals[i][k], lit), back)
 		}
 		c.triangle(tri)
 	}

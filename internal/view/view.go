@@ -146,12 +146,21 @@ type View struct {
 // many sides it is seen from.
 type known struct {
 	faces   func() *geom.Locator
+	meshes  func() []geom.Mesh   // of the faces, their triangles joined
 	edges   func() [][]shared    // of each face that shows its silhouette
 	normals func() [][][3]r3.Vec // of each face that is painted
 }
 
 func know(s Scene) *known {
+	meshes := sync.OnceValue(func() []geom.Mesh {
+		out := make([]geom.Mesh, len(s.Faces))
+		for i, f := range s.Faces {
+			out[i] = joined(f.Mesh)
+		}
+		return out
+	})
 	return &known{
+		meshes: meshes,
 		faces: sync.OnceValue(func() *geom.Locator {
 			var all geom.Mesh
 			for _, f := range s.Faces {
@@ -163,7 +172,7 @@ func know(s Scene) *known {
 			out := make([][]shared, len(s.Faces))
 			for i, f := range s.Faces {
 				if f.Silhouette != None {
-					out[i] = sharedEdges(f.Mesh)
+					out[i] = sharedEdges(meshes()[i])
 				}
 			}
 			return out
@@ -172,7 +181,7 @@ func know(s Scene) *known {
 			out := make([][][3]r3.Vec, len(s.Faces))
 			for i, f := range s.Faces {
 				if f.Tone != (Tone{}) {
-					out[i] = smoothed(f.Mesh)
+					out[i] = smoothed(meshes()[i])
 				}
 			}
 			return out
