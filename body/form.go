@@ -123,10 +123,16 @@ func (f *Form) Part(seg Segment, side Side) (*Part, bool) {
 func (f *Form) Mesh() geom.Mesh {
 	var m geom.Mesh
 	for _, p := range f.parts {
-		m.Append(inBody(p.Frame, closed(p.tube(p.ends()))))
-		for _, d := range p.details {
-			m.Append(inBody(p.Frame, d))
-		}
+		m.Append(p.Skin())
+	}
+	return m
+}
+
+// Skin is the part's share of the form's mesh.
+func (p *Part) Skin() geom.Mesh {
+	m := inBody(p.Frame, closed(p.tube(p.ends())))
+	for _, d := range p.details {
+		m.Append(inBody(p.Frame, d))
 	}
 	return m
 }

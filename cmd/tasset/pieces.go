@@ -23,7 +23,8 @@ func newPieces() *cobra.Command {
 		Example: `  tasset pieces
   tasset pieces vambrace
   tasset pieces vambrace --drawing vambrace.svg
-  tasset pieces --drawing catalogue`,
+  tasset pieces --drawing drawings
+  tasset pieces --drawing catalogue.pdf`,
 		Args: cobra.MaximumNArgs(1),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) > 0 {
@@ -35,7 +36,7 @@ func newPieces() *cobra.Command {
 			c := costume.OpenCatalogue(folderOf(cmd))
 			if len(args) == 0 {
 				if drawing != "" {
-					return writeDrawings(cmd, c.Names(), drawing, !untitled)
+					return writeDrawings(cmd, c, drawing, !untitled)
 				}
 				return sayCatalogue(cmd.OutOrStdout(), c, asJSON)
 			}
@@ -45,7 +46,7 @@ func newPieces() *cobra.Command {
 			}
 			l.AddHere(folderOf(cmd))
 			if drawing != "" {
-				return writeDrawing(cmd, l.Name, drawing, !untitled)
+				return writeDrawing(cmd, c, l.Name, drawing, !untitled)
 			}
 			if asJSON {
 				return sayJSON(cmd.OutOrStdout(), l)
@@ -54,7 +55,7 @@ func newPieces() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
-	cmd.Flags().StringVar(&drawing, "drawing", "", "write a drawing of the piece to this .svg, .png or .pdf file; without a piece, one of each into this folder")
+	cmd.Flags().StringVar(&drawing, "drawing", "", "write a drawing of the piece to this .svg, .png or .pdf file; without a piece, all of them into this file, or one of each into this folder")
 	cmd.Flags().BoolVar(&untitled, "no-title", false, "leave the title out of drawings")
 	return cmd
 }
@@ -118,30 +119,48 @@ func sayDrawable(w io.Writer, l costume.Listed) {
 	fmt.Fprintln(w, "  seam: new; where flat panels meet upright, also the number of the seam whose place it takes, as its panels say")
 }
 
-// writeDrawings draws pieces into a folder, each into a file of its name. What
-// could not be made does not keep the others from it.
-func writeDrawings(cmd *cobra.Command, names []string, dir string, titled bool) error {
+// writeDrawings draws all pieces, into one picture if the place names one, else
+// into a folder, each into a file of its name. What could not be made does not keep
+// the others from it.
+func writeDrawings(cmd *cobra.Command, c *costume.Catalogue, to string, titled bool) error {
 	var failed []error
-	for _, name := range names {
-		if err := writeDrawing(cmd, name, filepath.Join(dir, name+".png"), titled); err != nil {
+	if costume.Drawable(to) == nil {
+		var all []*costume.Sampled
+		for _, name := range c.Names() {
+			s, err := c.Sample(cmd.Context(), folderOf(cmd), name)
+			if err != nil {
+				failed = append(failed, err)
+				continue
+			}
+			all = append(all, s)
+		}
+		doc, err := costume.CataloguePicture(all, to)
+		return errors.Join(append(failed, err, saveDrawing(cmd, to, doc))...)
+	}
+	for _, name := range c.Names() {
+		if err := writeDrawing(cmd, c, name, filepath.Join(to, name+".png"), titled); err != nil {
 			failed = append(failed, err)
 		}
 	}
 	return errors.Join(failed...)
 }
 
-func writeDrawing(cmd *cobra.Command, piece, file string, titled bool) error {
+func writeDrawing(cmd *cobra.Command, c *costume.Catalogue, piece, file string, titled bool) error {
 	if err := costume.Drawable(file); err != nil {
 		return err
 	}
-	p, err := costume.Sample(cmd.Context(), folderOf(cmd), piece)
+	s, err := c.Sample(cmd.Context(), folderOf(cmd), piece)
 	if err != nil {
 		return err
 	}
-	doc, err := costume.Drawing(p, file, titled)
+	doc, err := s.Drawing(file, titled)
 	if err != nil {
 		return err
 	}
+	return saveDrawing(cmd, file, doc)
+}
+
+func saveDrawing(cmd *cobra.Command, file string, doc []byte) error {
 	if err := costume.Save(file, doc); err != nil {
 		return err
 	}

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"tasset/internal/draw"
 	"tasset/internal/geom"
 	"tasset/internal/view"
 	"tasset/pattern"
@@ -107,18 +106,24 @@ func (w worn) addRim(s *view.Scene, line []r2.Vec, thickness float64) {
 // Facing is where to stand to see a piece's outside best: to one side of the way
 // that most of it looks, on the side of the wearer's front.
 func Facing(s view.Scene) view.Camera {
-	const beside, pitch = math.Pi / 5, math.Pi / 12
+	const pitch, level = math.Pi / 12, math.Pi / 36
+	beside := math.Pi / 5
 	var sum r3.Vec // of areas, by the way they look
-	var area float64
+	var area, sideways float64
 	for _, f := range s.Faces {
 		for _, t := range f.Mesh.T {
 			n := r3.Cross(r3.Sub(f.Mesh.V[t[1]], f.Mesh.V[t[0]]), r3.Sub(f.Mesh.V[t[2]], f.Mesh.V[t[0]]))
-			sum, area = r3.Add(sum, n), area+r3.Norm(n)
+			sum, area, sideways = r3.Add(sum, n), area+r3.Norm(n), sideways+math.Abs(n.X)
 		}
 	}
 	looks := 0.0 // a piece that goes all round looks forward
 	if math.Hypot(sum.X, sum.Z) > 0.25*area {
 		looks = math.Atan2(sum.X, sum.Z)
+	} else if sideways > 0.75*area {
+		beside = math.Pi / 3 // plates at the sides
+	}
+	if looks < -math.Pi+level {
+		looks += 2 * math.Pi // straight back: seen from behind left, whatever rounding says
 	}
 	switch {
 	case looks > beside:
@@ -131,8 +136,16 @@ func Facing(s view.Scene) view.Camera {
 	return view.Camera{Yaw: looks, Pitch: pitch}
 }
 
-// Shaded is a scene painted and drawn over, as large as a box allows.
-func Shaded(s view.Scene, cam view.Camera, box draw.Rect, pxPerMM float64) []draw.Item {
-	v := view.New(s, cam, box)
-	return append([]draw.Item{v.Shade(pxPerMM)}, v.Items()...)
+// TurnedTo is a camera that sees a piece's front, turned so that it also sees what
+// is at an angle from the front: towards its side, if that is not straight behind.
+func TurnedTo(cam view.Camera, angle float64) view.Camera {
+	const aside = 5 * math.Pi / 18
+	switch {
+	case math.Abs(cam.Yaw) > math.Pi/2:
+	case math.Abs(angle) > 5*math.Pi/6:
+		cam.Yaw = aside
+	default:
+		cam.Yaw = math.Copysign(min(aside, math.Abs(angle)), angle)
+	}
+	return cam
 }

@@ -63,20 +63,27 @@ func beside(one, scene view.Scene) view.Scene {
 	low, high := extent(one)
 	most, _ := extent(scene)
 	shift := r3.Vec{X: most.X - apart - high.X, Y: -low.Y, Z: -(low.Z + high.Z) / 2}
-	moved := func(pts []r3.Vec) []r3.Vec {
+	return moved(one, shift)
+}
+
+// moved is a scene somewhere else.
+func moved(s view.Scene, by r3.Vec) view.Scene {
+	all := func(pts []r3.Vec) []r3.Vec {
 		out := make([]r3.Vec, len(pts))
 		for i, p := range pts {
-			out[i] = r3.Add(p, shift)
+			out[i] = r3.Add(p, by)
 		}
 		return out
 	}
-	for i, f := range one.Faces {
-		one.Faces[i].Mesh.V = moved(f.Mesh.V)
+	out := view.Scene{Focus: all(s.Focus)}
+	for _, f := range s.Faces {
+		f.Mesh.V = all(f.Mesh.V)
+		out.Faces = append(out.Faces, f)
 	}
-	for i, l := range one.Lines {
-		one.Lines[i].Points = moved(l.Points)
+	for _, l := range s.Lines {
+		out.Lines = append(out.Lines, view.Line{Points: all(l.Points), Weight: l.Weight})
 	}
-	return one
+	return out
 }
 
 func extent(s view.Scene) (low, high r3.Vec) {

@@ -37,7 +37,7 @@ func tryStep(t *testing.T, n int, page string, src []byte) {
 	if err := Save(file, src); err != nil {
 		t.Fatal(err)
 	}
-	p, err := Sample(context.Background(), dir, "shin-plate")
+	s, err := OpenCatalogue(dir).Sample(context.Background(), dir, "shin-plate")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +45,7 @@ func tryStep(t *testing.T, n int, page string, src []byte) {
 	if !regexp.MustCompile(regexp.QuoteMeta("(" + name + ")")).MatchString(page) {
 		return // a step that changes nothing to see
 	}
-	picture, err := Drawing(p, name, false)
+	picture, err := s.Drawing(name, false)
 	if err != nil {
 		t.Fatal(err)
 	}

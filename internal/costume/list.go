@@ -1,15 +1,12 @@
 package costume
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
-	"tasset/body"
 	"tasset/internal/report"
-	"tasset/pattern"
 	"tasset/pattern/template"
 )
 
@@ -140,65 +137,6 @@ func edges(t *template.Template) []string {
 // OpenCatalogue is the catalogue with a folder's own templates, if it has any.
 func OpenCatalogue(dir string) *Catalogue { return catalogueOf(dir) }
 
-// Sample makes one piece with its default settings, and those that it hangs on:
-// on the folder's wearer, or if there is no folder on somebody of middling size,
-// so that it can be drawn.
-func Sample(ctx context.Context, dir, piece string) (*pattern.Piece, error) {
-	f := &Folder{Dir: dir, Catalogue: catalogueOf(dir), Wearer: middling(), Costume: &Costume{Material: pattern.Material{K: 0.5}}}
-	if src, err := os.ReadFile(filepath.Join(dir, WearerFile)); err == nil {
-		if f.Wearer, err = ReadWearer(WearerFile, src); err != nil {
-			return nil, err
-		}
-	}
-	if !contains(f.Catalogue.Names(), piece) {
-		return nil, noPiece(piece, f.Catalogue.Names())
-	}
-	names, err := f.Catalogue.withBearers(piece)
-	if err != nil {
-		return nil, err
-	}
-	for _, name := range names {
-		f.Costume.Orders = append(f.Costume.Orders, pattern.Order{Name: strings.ReplaceAll(name, "-", " "), Template: name})
-	}
-	r, err := Dress(ctx, f, Options{}, func(string, int, int) {})
-	if err != nil {
-		return nil, err
-	}
-	for i := range r.Set.Pieces {
-		if r.Set.Pieces[i].Template == piece {
-			return &r.Set.Pieces[i], nil
-		}
-	}
-	return nil, fmt.Errorf("the %s was not made", piece)
-}
-
-// withBearers are a piece and the pieces that it lies on or whose curves it
-// follows, and theirs; what lies below comes first.
-func (c *Catalogue) withBearers(piece string) ([]string, error) {
-	var names []string
-	seen := map[string]bool{}
-	var add func(name string) error
-	add = func(name string) error {
-		if name == "" || seen[name] {
-			return nil
-		}
-		seen[name] = true
-		t, err := c.Load(name)
-		if err != nil {
-			return err
-		}
-		for _, under := range t.BuiltOn() {
-			if err := add(under); err != nil {
-				return err
-			}
-		}
-		names = append(names, name)
-		return nil
-	}
-	err := add(piece)
-	return names, err
-}
-
 // goesOn names the part of the body that a piece goes on, or that carries it.
 func goesOn(t *template.Template) string {
 	f := t.Frame
@@ -211,11 +149,6 @@ func goesOn(t *template.Template) string {
 		return "–" // it is carried
 	}
 	return string(f.Segment)
-}
-
-// middling is nobody: a body for drawings.
-func middling() *Wearer {
-	return &Wearer{Tape: body.Tape{Entries: []body.Entry{{Name: "stature", Value: 1720}, {Name: "weight", Value: 72}}}}
 }
 
 // CheckTemplate reads a template file and tells its title, or everything that
