@@ -25,7 +25,7 @@ func (b *builder) followed(e *evaluator, f template.Flat, ring []r2.Vec, way fac
 		return nil, e.err
 	}
 	if len(others) == 0 {
-		return nil, fmt.Errorf("it follows the %s, and the costume has none for it; add a piece with template: %s, or leave this one out", f.Follow.Piece, f.Follow.Piece)
+		return nil, fmt.Errorf("it follows the %s, and the costume has none for it; add \"- piece: %s\" to its pieces, or leave this one out", f.Follow.Piece, f.Follow.Piece)
 	}
 	var face geom.Mesh
 	for _, p := range others {

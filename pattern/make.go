@@ -155,7 +155,7 @@ func makeOrder(o Order, t *template.Template, made finished, form *body.Form, m 
 	if err != nil {
 		return nil, nil, err
 	}
-	sides := sidesOf(o, t, made, form)
+	sides, pairs := sidesOf(o, t, made, form)
 	var pieces []Piece
 	var findings []report.Finding
 	for _, side := range sides {
@@ -164,7 +164,7 @@ func makeOrder(o Order, t *template.Template, made finished, form *body.Form, m 
 		if err != nil {
 			return nil, nil, err
 		}
-		if len(sides) == 1 && o.Side == body.Both && side == body.Left {
+		if pairs {
 			pair(p)
 		}
 		if len(sides) == 2 {
@@ -186,29 +186,32 @@ func limb(s body.Segment) bool {
 
 // sidesOf are the limbs that an order is built on: one for a pair that is
 // alike, both where a governing size differs from left to right.
-func sidesOf(o Order, t *template.Template, made finished, form *body.Form) []body.Side {
-	paired, apart := t.Frame.Paired(), false
+func sidesOf(o Order, t *template.Template, made finished, form *body.Form) (sides []body.Side, pairs bool) {
+	paired := t.Frame.Paired()
+	var on []body.Side // the sides of what it lies over, where they are apart
 	for _, p := range made(t.Frame.Over) {
 		paired = paired || p.stood.sided
-		apart = apart || p.Side == body.Right
+		if p.Side != body.Both && !slices.Contains(on, p.Side) {
+			on = append(on, p.Side)
+		}
 	}
-	if !paired {
-		return []body.Side{body.Both}
-	}
-	if o.Side != body.Both {
-		return []body.Side{o.Side}
-	}
-	if apart {
-		return []body.Side{body.Left, body.Right}
+	switch {
+	case !paired:
+		return []body.Side{body.Both}, false
+	case o.Side != body.Both:
+		return []body.Side{o.Side}, false
+	case len(on) > 0:
+		slices.Sort(on)
+		return on, false
 	}
 	for _, n := range t.Governs {
 		l, okL := form.Measurements().Get(n, body.Left)
 		r, okR := form.Measurements().Get(n, body.Right)
 		if okL && okR && math.Abs(l.Value-r.Value) > math.Hypot(l.SD, r.SD) {
-			return []body.Side{body.Left, body.Right}
+			return []body.Side{body.Left, body.Right}, false
 		}
 	}
-	return []body.Side{body.Left}
+	return []body.Side{body.Left}, true
 }
 
 // pair makes a piece stand for a left and a right one, cut from the same

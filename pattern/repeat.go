@@ -17,12 +17,19 @@ type copyPlan struct {
 	move r3.Vec
 }
 
+// mostCopies is how often a shape may be repeated: more than there are fingers
+// or toes (judgement).
+const mostCopies = 20
+
 // copies evaluates what the template repeats its shape for. Sizes of fingers
 // and the like are asked for, never estimated: one that is not known is an error.
 func (b *builder) copies() ([]copyPlan, error) {
 	r := b.template.Repeat
 	if r == nil {
 		return []copyPlan{{}}, nil
+	}
+	if n := len(r.Copies); n > mostCopies {
+		return nil, fmt.Errorf("its shape is repeated %d times; %d is the most", n, mostCopies)
 	}
 	var out []copyPlan
 	for _, c := range r.Copies {

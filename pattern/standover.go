@@ -205,5 +205,5 @@ func nothingUnder(name string, made finished, side body.Side) error {
 	if len(made(name)) > 0 {
 		return fmt.Errorf("it lies over the %s, and the costume has none on the %s; add that one with side: %s or as a pair, or leave this one out there", name, side, side)
 	}
-	return fmt.Errorf("it lies over the %s, and the costume has none; add a piece with template: %s, or leave this one out", name, name)
+	return fmt.Errorf("it lies over the %s, and the costume has none; add \"- piece: %s\" to its pieces, or leave this one out", name, name)
 }
