@@ -153,7 +153,7 @@ func TestMake_overWhatIsNotThere(t *testing.T) {
 		orders []pattern.Order
 		says   []string
 	}{
-		{named("guard"), []string{"costume.yaml:1", "lies over the open-helmet", "template: open-helmet"}},
+		{named("guard"), []string{"costume.yaml:1", "lies over the open-helmet", "- piece: open-helmet"}},
 		{named("left vambrace", "right sleeve"), []string{"costume.yaml:2", "none on the right"}},
 		{named("vambrace", "hen", "egg"), []string{"costume.yaml:2", "hen.yaml", "egg.yaml"}},
 	} {
