@@ -14,12 +14,14 @@ import (
 
 // Where a formed panel is marked to be heated (judgement): where it strains by
 // two thirds of what 99 % of it stay below, and by leastHeat at least. The
-// regions are hatched with lines so far apart, mm; shorter ones are left out.
+// regions are hatched with lines so far apart, mm, that end so far short of what
+// bounds them; shorter ones are left out.
 const (
 	hotShare    = 2.0 / 3
 	leastHeat   = 0.015
 	hatchApart  = 5.0
 	leastHatch  = 3.0
+	hatchShort  = 2.0
 	hatchAround = 1e-6 // rounding: ends nearer than this are one
 )
 
@@ -64,11 +66,20 @@ func (p *rawPanel) hatched(panel *Panel, of func(flatten.Strain) float64, spread
 	return out
 }
 
-// clipped are the stretches of a line that lie on the panel.
+// clipped are the stretches of a line that lie on the panel, short of its border:
+// a line that ended there would look like a notch.
 func (p *Panel) clipped(line [2]r2.Vec) [][2]r2.Vec {
+	var ring []r2.Vec // along the seam lines, within any flap
+	for _, e := range p.Edges {
+		ring = append(ring, e.Line[:len(e.Line)-1]...)
+	}
 	var out [][2]r2.Vec
-	for _, s := range geom.ClipLine(line[0], line[1], p.Outline) {
-		left := [][2]r2.Vec{s}
+	for _, s := range geom.ClipLine(line[0], line[1], ring) {
+		if geom.Dist(s[0], s[1]) < 2*hatchShort {
+			continue
+		}
+		in := r2.Scale(hatchShort, r2.Unit(r2.Sub(s[1], s[0])))
+		left := [][2]r2.Vec{{r2.Add(s[0], in), r2.Sub(s[1], in)}}
 		for _, h := range p.Holes {
 			var next [][2]r2.Vec
 			for _, s := range left {

@@ -26,6 +26,11 @@ const printBoth = 6
 // follows a template.
 const cutAlike = 0.01
 
+// freeAlike (detail): nothing is joined to a free edge, and the line that is cut
+// along is 0.25 mm wide. Openings are followed over triangles whose diagonals are
+// not mirrored.
+const freeAlike = 0.1
+
 // findImages finds the parts that one template serves: on a piece that is its
 // own mirror image each other's images, on another those that are alike.
 func (a *assembly) findImages() {
@@ -33,10 +38,41 @@ func (a *assembly) findImages() {
 	for i := range a.images {
 		a.images[i].of = -1
 	}
-	if !a.blanks.paired {
+	if a.blanks.paired {
+		a.findMirrored()
+	} else {
 		a.findAlike()
-		return
 	}
+	for a.unlikeNeighbours() {
+	}
+}
+
+// unlikeNeighbours gives a part a template of its own where its neighbours are
+// others than those of the part that it shares one with: what a template says that
+// an edge meets must hold for every copy. It tells whether there was one.
+func (a *assembly) unlikeNeighbours() (found bool) {
+	for i, im := range a.images {
+		if im.of < 0 {
+			continue
+		}
+		for ei, e := range a.parts[i].edges {
+			if e.seam < 0 {
+				continue
+			}
+			_, mine := a.spanOf(EdgeRef{i, ei})
+			_, its := a.spanOf(EdgeRef{im.of, im.edge[ei]})
+			if a.kept(mine) != a.kept(its) {
+				a.images[i] = image{of: -1}
+				found = true
+				break
+			}
+		}
+	}
+	return found
+}
+
+// findMirrored finds the parts that are each other's mirror images.
+func (a *assembly) findMirrored() {
 	pairs := 0
 	paired := make([]bool, len(a.parts))
 	found := append([]image(nil), a.images...)
@@ -83,7 +119,7 @@ func mirrorMatch(p, q *part) ([]int, bool) {
 	for i, e := range p.edges {
 		edges[i] = -1
 		for j, f := range q.edges {
-			if !taken[j] && e.kind == f.kind && (e.seam >= 0) == (f.seam >= 0) && mirrors(e.pts, cp, f.pts, cq) {
+			if !taken[j] && e.kind == f.kind && (e.seam >= 0) == (f.seam >= 0) && mirrors(e, cp, f, cq) {
 				edges[i], taken[j] = j, true
 				break
 			}
@@ -95,19 +131,35 @@ func mirrorMatch(p, q *part) ([]int, bool) {
 	return edges, true
 }
 
-// mirrors tells whether line a, seen in a mirror and run backwards, is line b,
-// each about its own centre.
-func mirrors(a []r2.Vec, ca r2.Vec, b []r2.Vec, cb r2.Vec) bool {
-	la, lb := geom.Length(a), geom.Length(b)
-	if math.Abs(la-lb) > cutAlike {
+// mirrors tells whether edge e, seen in a mirror and run backwards, is edge f, each
+// about its own centre. What is joined is so at every length along it; a free edge
+// is so where a knife runs.
+func mirrors(e rawEdge, ce r2.Vec, f rawEdge, cf r2.Vec) bool {
+	le, lf := geom.Length(e.pts), geom.Length(f.pts)
+	if math.Abs(le-lf) > cutAlike {
 		return false
 	}
 	for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
-		p := r2.Sub(geom.At(a, t*la), ca)
-		q := r2.Sub(geom.At(b, (1-t)*lb), cb)
-		if math.Abs(p.X+q.X) > cutAlike || math.Abs(p.Y-q.Y) > cutAlike {
+		image := r2.Sub(geom.At(e.pts, t*le), ce)
+		image.X = -image.X
+		image = r2.Add(image, cf)
+		at, most := geom.At(f.pts, (1-t)*lf), cutAlike
+		if e.seam < 0 && t > 0 && t < 1 {
+			at, most = nearestOnLine(f.pts, image), freeAlike
+		}
+		if geom.Dist(image, at) > most {
 			return false
 		}
 	}
 	return true
+}
+
+func nearestOnLine(line []r2.Vec, p r2.Vec) r2.Vec {
+	best := line[0]
+	for i := 0; i+1 < len(line); i++ {
+		if q, _ := geom.NearestOnSegment(p, line[i], line[i+1]); geom.Dist(p, q) < geom.Dist(p, best) {
+			best = q
+		}
+	}
+	return best
 }

@@ -17,12 +17,16 @@ const (
 )
 
 // notches are counted from the start of the span in the seam's own direction,
-// on both sides alike.
-func notches(e Edge, length float64) []Notch {
+// on both sides alike. An edge that meets the same edge of another copy runs
+// against itself there: it has the notch that is in the middle from both ends.
+func notches(e Edge, length float64, itself bool) []Notch {
 	if length < shortEdge {
 		return nil
 	}
 	n := max(int(math.Round(length/notchSpacing)), 1)
+	if itself {
+		n = 1
+	}
 	cum := geom.Lengths(e.Line)
 	total := cum[len(cum)-1]
 	var out []Notch
