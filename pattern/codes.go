@@ -25,7 +25,10 @@ func (p *Piece) relabel(from, to string) {
 	p.Straps = slices.Clone(p.Straps)
 	for i := range p.Straps {
 		s := &p.Straps[i]
-		s.From, s.To = to+s.From[len(from):], to+s.To[len(from):]
+		s.From = to + s.From[len(from):]
+		if s.To != "" {
+			s.To = to + s.To[len(from):]
+		}
 	}
 	for i := range p.Panels {
 		p.Panels[i].Label = to + p.Panels[i].Label[len(from):]

@@ -75,9 +75,19 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 			at[side] = append(at[side], anchor{piece: p, panel: m.panel, q: geom.Centroid(m.mark.Line)})
 		}
 	}
+	for side := range at { // of a piece cut as one half, the other edge is the image
+		if len(at[side]) == 0 && b.template.Mirror {
+			for _, a := range at[1-side] {
+				a.image = true
+				at[side] = append(at[side], a)
+			}
+		}
+	}
 	for n := range min(len(at[0]), len(at[1])) {
 		each.number = p.stands.count + n + 1
-		p.strap(each, 1, at[0][n], at[1][n], b.inPlace(b.stand.frame.Point))
+		if each.strapped() {
+			p.strap(each, 1, at[0][n], at[1][n], pathOver(b.inPlace(b.stand.frame.Point), at[0][n], at[1][n]))
+		}
 	}
 	p.stands.count += max(len(at[0]), len(at[1]))
 }

@@ -3,6 +3,8 @@ package pattern
 import (
 	"math"
 
+	"tasset/internal/geom"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -36,7 +38,8 @@ func (b *builder) addPlaced(p *Piece, s *shape) error {
 // placeOn is a place on a panel.
 type placeOn struct {
 	panel int
-	q     r2.Vec // in the flat panel
+	q     r2.Vec      // in the flat panel
+	moved *geom.Frame // of a further copy of it: where that stands; nil: of the panel itself
 }
 
 // anyLame is any part of the piece: its rigid rest or a lame.
@@ -98,7 +101,13 @@ func (p *Piece) pierced(from, dir r3.Vec, lame int) (placeOn, bool) {
 			continue
 		}
 		if q, ok := p.Panels[i].pierced(from, dir); ok {
-			return placeOn{i, q}, true
+			return placeOn{panel: i, q: q}, true
+		}
+		for k := range p.Panels[i].alike {
+			moved := &p.Panels[i].alike[k]
+			if q, ok := p.Panels[i].pierced(moved.Local(from), moved.LocalDir(dir)); ok {
+				return placeOn{i, q, moved}, true
+			}
 		}
 	}
 	return placeOn{}, false

@@ -24,7 +24,7 @@ type Strap struct {
 	Width      float64 // mm
 	Path       float64 // from the middle of one anchor to that of the other, over what lies between, mm: measured on the drawn shape
 	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
-	From, To   string  // labels of the panels
+	From, To   string  // labels of the panels; To "": its other end is on no piece, and then nothing is said of how long it is
 	Other      string  // name of the other piece; "": the same
 }
 
@@ -43,7 +43,8 @@ type anchor struct {
 	piece *Piece
 	panel int
 	q     r2.Vec
-	image bool // on the mirror image that is cut from the same template
+	moved *geom.Frame // on a further copy of the panel: where that stands
+	image bool        // on the mirror image that is cut from the same template
 }
 
 func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
@@ -51,6 +52,9 @@ func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
 // place is the anchor in body axes, and the way that the piece looks there.
 func (a anchor) place() (at, out r3.Vec) {
 	at, out = a.on().Surface.LiftWithNormal(a.q)
+	if a.moved != nil {
+		at, out = a.moved.Point(at), a.moved.Dir(out)
+	}
 	if a.image {
 		at.X, out.X = -at.X, -out.X
 	}
@@ -61,12 +65,13 @@ func (a anchor) place() (at, out r3.Vec) {
 type fastened struct {
 	kind, name    string
 	number        int
-	width, length float64 // of a strap or strip, mm; length 0: by its path
+	width, length float64 // of a strap or strip, mm; a strap is as long as its path asks for
 	w, h          float64 // of the mark
+	mirror        bool    // also on the other side
 }
 
 func (e *evaluator) fastened(f template.Fastening, number int) fastened {
-	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.num(f.Width), length: e.num(f.Length)}
+	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.num(f.Width), length: e.num(f.Length), mirror: f.Mirror}
 	if out.name == "" {
 		out.name = f.Kind
 	}
@@ -110,16 +115,13 @@ func (f *fastened) ends() (one, other string) {
 	return said, said
 }
 
-// strap notes a strap between two anchors that is drawn over a body.
-func (p *Piece) strap(f fastened, count int, a, z anchor, body geom.Mesh) {
-	if !f.strapped() {
-		return
-	}
+// strap notes a strap between two anchors, which a path joins.
+func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 	s := Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, From: a.on().Label, To: z.on().Label}
 	if z.piece != a.piece {
 		s.Other = z.piece.Name
 	}
-	s.Path = pathOver(body, a, z)
+	s.Path = path
 	s.Length = s.Path + f.w + buckleSpare // half of a patch at either end lies beyond the path
 	if f.kind == "elastic" {
 		s.Length = elasticShare*s.Path + f.w
@@ -127,43 +129,10 @@ func (p *Piece) strap(f fastened, count int, a, z anchor, body geom.Mesh) {
 	p.Straps = append(p.Straps, s)
 }
 
-// pathOver is how long a band is that is drawn from one anchor to the other over
-// a body: in the plane through both that looks out as they do, round the convex
-// outline of what stands between them.
-func pathOver(body geom.Mesh, a, z anchor) float64 {
-	from, nFrom := a.place()
-	to, nTo := z.place()
-	long := geom.Dist(from, to)
-	if long < geom.Coincident {
-		return 0
-	}
-	u := r3.Scale(1/long, r3.Sub(to, from))
-	m := r3.Add(nFrom, nTo)
-	m = r3.Sub(m, r3.Scale(r3.Dot(m, u), u))
-	if r3.Norm(m) < 0.2 { // nothing says which way round it goes
-		return long
-	}
-	m = r3.Unit(m)
-	pts := []r2.Vec{{}, {X: long}}
-	for _, s := range geom.Slice(body, from, r3.Cross(u, m)) {
-		for _, p := range s {
-			d := r3.Sub(p, from)
-			if q := (r2.Vec{X: r3.Dot(d, u), Y: r3.Dot(d, m)}); q.Y > 0 && q.X > 0 && q.X < long {
-				pts = append(pts, q)
-			}
-		}
-	}
-	if len(pts) == 2 {
-		return long
-	}
-	return geom.Perimeter(hull(pts)) - long // without the chord
-}
-
 // link is a fastening whose other part is on another piece.
 type link struct {
 	fastened
-	to           string // template of that piece
-	mirror       bool
+	to           string           // template of that piece
 	at           []anchor         // in this piece
 	angle, level template.Formula // of the other part; stations in them are those of the other piece's frame
 	env          template.Env
@@ -207,34 +176,6 @@ func (b *builder) inPlace(at func(r3.Vec) r3.Vec) geom.Mesh {
 	return m
 }
 
-// placedFastening marks a fastening at an angle and level.
-func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.Fastening) {
-	l := link{fastened: e.fastened(f, p.stands.count+1), to: f.To, mirror: f.Mirror, angle: f.ToAngle, level: f.ToLevel, env: e.env}
-	angle, level := e.num(f.Angle), e.num(f.Level)
-	if e.err != nil {
-		return
-	}
-	text, _ := l.ends()
-	if f.To != "" {
-		text += ", to the " + f.To
-	}
-	for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) {
-		p.mark(at.panel, at.q, l.fastened, text, &l.at)
-	}
-	switch {
-	case len(l.at) == 0:
-		return
-	case f.To != "":
-		p.stands.links = append(p.stands.links, l)
-	case len(l.at) == 2: // from one side of the piece to the other
-		p.strap(l.fastened, 1, l.at[0], l.at[1], b.inPlace(b.stand.frame.Point))
-	case l.strapped() && l.length > 0:
-		on := l.at[0].on()
-		p.Straps = append(p.Straps, Strap{Kind: l.kind, Name: l.name, Number: l.number, Count: on.perPiece(p), Width: l.width, Length: l.length, From: on.Label, To: on.Label})
-	}
-	p.stands.count++
-}
-
 // pullsOpen holds what goes round a neck to fastenings that open by a pull
 // (common practice, no source).
 func (b *builder) pullsOpen(e *evaluator) {
@@ -255,13 +196,13 @@ func (panel *Panel) perPiece(p *Piece) int { return max(panel.Copies/max(p.Copie
 
 // mark draws one part of a fastening and notes its place. The anchor of a strap
 // lies off the rim.
-func (p *Piece) mark(panel int, q r2.Vec, f fastened, text string, at *[]anchor) {
-	on := &p.Panels[panel]
+func (p *Piece) mark(place placeOn, f fastened, text string, at *[]anchor) {
+	on, q := &p.Panels[place.panel], place.q
 	if f.strapped() {
 		q = on.offTheRim(q, f.w)
 	}
 	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
-	*at = append(*at, anchor{piece: p, panel: panel, q: q})
+	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved})
 }
 
 // offTheRim moves the middle of an upright square patch of a size inwards, until
@@ -310,8 +251,14 @@ func (set *Set) fasten() ([]report.Finding, error) {
 		}
 		for _, l := range p.stands.links {
 			if q := set.other(p, l.to); q != nil {
-				if err := p.tie(q, l); err != nil {
+				tied, err := p.tie(q, l)
+				if err != nil {
 					return nil, fmt.Errorf("%s: %w", p.Name, err)
+				}
+				if !tied {
+					found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
+						Said:    fmt.Sprintf("its %s goes to a place of the %s where that has no panel, so that end is not marked and no length is known.", l.name, q.Name),
+						Perhaps: fmt.Sprintf("Hold both where they are worn and mark it there, or move the place in %s.", p.stands.file)})
 				}
 				continue
 			}
@@ -336,13 +283,14 @@ func (set *Set) other(p *Piece, name string) *Piece {
 }
 
 // tie marks the other part of a fastening on the piece that it goes to: of a
-// pair, or of a fastening on both sides, on both sides of that piece.
-func (p *Piece) tie(q *Piece, l link) error {
+// pair, or of a fastening on both sides, on both sides of that piece. It tells
+// whether there is a panel at that place.
+func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	e := evaluator{env: maps.Clone(l.env)}
 	maps.Copy(e.env, q.stands.levels)
 	toAngle, toLevel := e.num(l.angle), e.num(l.level)
 	if e.err != nil {
-		return e.err
+		return false, e.err
 	}
 	_, text := l.ends()
 	text = fmt.Sprintf("%s, of the %s", text, p.Name)
@@ -364,7 +312,7 @@ func (p *Piece) tie(q *Piece, l link) error {
 			on, ok = q.pierced(from, dir, anyLame)
 		}
 		if ok && (len(at) == 0 || at[0].panel != on.panel || geom.Dist(at[0].q, on.q) > geom.Detail) {
-			q.mark(on.panel, on.q, l.fastened, text, &at)
+			q.mark(on, l.fastened, text, &at)
 		}
 	}
 	if len(at) > 0 {
@@ -380,9 +328,11 @@ func (p *Piece) tie(q *Piece, l link) error {
 			there, _ := other.place()
 			z.image = geom.Dist(from, there) < geom.Dist(from, here)
 		}
-		p.strap(l.fastened, count, a, z, together(p.stands.around(), q.stands.around()))
+		if l.strapped() {
+			p.strap(l.fastened, count, a, z, pathOver(together(p.stands.around(), q.stands.around()), a, z))
+		}
 	}
-	return nil
+	return len(at) > 0, nil
 }
 
 func together(a, b geom.Mesh) geom.Mesh {

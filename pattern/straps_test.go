@@ -8,6 +8,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/internal/report"
 
@@ -15,28 +16,120 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// anchorAt is an anchor at a distance d from the y axis, at an angle from the z
+// axis.
+func anchorAt(d, angle float64) anchor {
+	s, c := math.Sincos(angle)
+	middle := r3.Vec{X: d * s, Y: 10, Z: d * c}
+	along, up := r3.Vec{X: c, Z: -s}, r3.Vec{Y: 1}
+	p := &Piece{Frame: geom.Identity(), Panels: []Panel{{}}}
+	surf := &p.Panels[0].Surface
+	surf.Flat = []r2.Vec{{X: -5, Y: -5}, {X: 5, Y: -5}, {X: 0, Y: 5}}
+	for _, q := range surf.Flat {
+		surf.Bent = append(surf.Bent, r3.Add(middle, r3.Add(r3.Scale(q.X, along), r3.Scale(q.Y, up))))
+	}
+	surf.T = [][3]int{{0, 1, 2}}
+	return anchor{piece: p}
+}
+
 // A band from one side of a cylinder to the other, drawn over its front, is as
 // long as two tangents and the arc between where they touch (closed form): from
 // points at a distance d from the axis of a cylinder of radius r,
 // 2·√(d²-r²) + r·(angle between the points - 2·acos(r/d)).
+func tautRound(r, d, between float64) float64 {
+	return 2*math.Sqrt(d*d-r*r) + r*(between-2*math.Acos(r/d))
+}
+
 func TestPathOver_aCylinder(t *testing.T) {
 	const r, d, half = 50.0, 60.0, 70 * math.Pi / 180
-	at := func(side float64) anchor {
-		s, c := math.Sincos(side * half)
-		middle := r3.Vec{X: d * s, Y: 10, Z: d * c}
-		along, up := r3.Vec{X: c, Z: -s}, r3.Vec{Y: 1}
-		p := &Piece{Frame: geom.Identity(), Panels: []Panel{{}}}
-		surf := &p.Panels[0].Surface
-		surf.Flat = []r2.Vec{{X: -5, Y: -5}, {X: 5, Y: -5}, {X: 0, Y: 5}}
-		for _, q := range surf.Flat {
-			surf.Bent = append(surf.Bent, r3.Add(middle, r3.Add(r3.Scale(q.X, along), r3.Scale(q.Y, up))))
-		}
-		surf.T = [][3]int{{0, 1, 2}}
-		return anchor{piece: p}
-	}
-	want := 2*math.Sqrt(d*d-r*r) + r*(2*half-2*math.Acos(r/d))
-	if got := pathOver(lathe(-60, 60, func(float64) float64 { return r }), at(-1), at(1)); math.Abs(got-want) > 0.05 {
+	want := tautRound(r, d, 2*half)
+	if got := pathOver(lathe(-60, 60, func(float64) float64 { return r }), anchorAt(d, -half), anchorAt(d, half)); math.Abs(got-want) > 0.05 {
 		t.Errorf("the path is %.3f mm long, want %.3f", got, want)
+	}
+}
+
+// A strap goes round a limb on the side that it is told, less or more than half
+// way round (the same closed form), whatever else stands beside the limb.
+func TestPathRound_aTube(t *testing.T) {
+	const r, d = 50.0, 62.0
+	limb := lathe(-60, 60, func(float64) float64 { return r })
+	other := lathe(-60, 60, func(float64) float64 { return 80 })
+	for i := range other.V {
+		other.V[i].Z += 170
+	}
+	limb.Append(other)
+	for _, half := range []float64{50, 89, 110, 128} {
+		half *= math.Pi / 180
+		want := tautRound(r, d, 2*half)
+		got := pathRound(limb, anchorAt(d, -half), anchorAt(d, half), r3.Vec{Y: 10}, r3.Vec{Z: 1})
+		if math.Abs(got-want) > 0.08 {
+			t.Errorf("from %.0f degrees on either side the path is %.3f mm long, want %.3f", half*180/math.Pi, got, want)
+		}
+	}
+}
+
+const halfSleeve = `format: 1
+title: Half sleeve
+about: It covers the outer side of the arm.
+code: HS
+governs: [wrist girth]
+thickness: 4 mm
+ease: 10 mm
+frame: {segment: forearm}
+span: {from: 0 deg, to: 180 deg}
+rings:
+  - {name: wrist rim, at: wrist + 30 mm}
+  - {name: elbow rim, at: elbow - 60 mm}
+bands:
+  - {name: shell, from: wrist rim, to: elbow rim}
+fastenings:
+  - {kind: strap and buckle, name: strap, angle: 20 deg, level: wrist + 80 mm, width: 20 mm, length: 50 mm}
+`
+
+// A strap with a second place is as long as its way round the open side of the
+// limb and what the trade adds, and both its ends are marked; of one with a single
+// place, whatever its length says, no length is known. A pair has two of each.
+func TestPlacedFastening_needsTwoPlaces(t *testing.T) {
+	made := func(text string) *Piece {
+		form := drawnForm(t)
+		set, _, err := Make(context.Background(), []Order{{Name: "sleeve", Template: "sleeve"}}, fstest.MapFS{"sleeve.yaml": {Data: []byte(text)}}, form, Material{K: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(set.Pieces) != 1 || set.Pieces[0].Copies != 2 {
+			t.Fatalf("%d pieces, want a pair of one template", len(set.Pieces))
+		}
+		return &set.Pieces[0]
+	}
+	p := made(halfSleeve)
+	if len(p.Straps) != 1 || p.Straps[0].Length != 0 || p.Straps[0].To != "" || p.Straps[0].Count != 2 {
+		t.Errorf("with one place: %+v; want two of a length that is not known", p.Straps)
+	}
+	p = made(strings.Replace(halfSleeve, "length: 50 mm", "to-angle: 160 deg, to-level: wrist + 80 mm", 1))
+	if len(p.Straps) != 1 {
+		t.Fatalf("%+v, want one kind of strap", p.Straps)
+	}
+	s := p.Straps[0]
+	part, _ := drawnForm(t).Part(body.Forearm, body.Left)
+	level := 0.0
+	for _, at := range part.Stations {
+		if at.Name == "wrist" {
+			level = at.Level + 80
+		}
+	}
+	girth := part.Section(level).Girth()
+	if s.Count != 2 || s.Path < 0.55*girth || s.Path > 0.95*girth || math.Abs(s.Length-(s.Path+45+80)) > 1e-9 {
+		t.Errorf("%+v; want two, each rather more than half round an arm of %.0f mm", s, girth)
+	}
+	said := map[string]int{}
+	for _, m := range p.Panels[0].Marks {
+		said[m.Text]++
+		if box := geom.Bounds(m.Line); m.Kind == "fastening" && math.Abs(box.Max.X-box.Min.X-45) > 1e-6 {
+			t.Errorf("%q is %.1f mm wide, want its strap's 20 and 25", m.Text, box.Max.X-box.Min.X)
+		}
+	}
+	if said["strap 1, strap, inside"] != 1 || said["strap 1, buckle, inside"] != 1 {
+		t.Errorf("the marks say %v, want either end once", said)
 	}
 }
 

@@ -152,11 +152,24 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, s := range p.Straps {
-		to := s.To
-		if s.Other != "" {
-			to += " of the " + s.Other
+		said := fmt.Sprintf("cut %d", s.Count)
+		if p.Copies == 2 && s.Count%2 == 0 {
+			said += fmt.Sprintf(" (%d for each side)", s.Count/2)
 		}
-		said := fmt.Sprintf("cut %d, %s wide and %s long, from %s to %s", s.Count, units.Format(s.Width, u), units.Format(s.Length, u), s.From, to)
+		said += fmt.Sprintf(", %s wide", units.Format(s.Width, u))
+		if s.Length > 0 {
+			said += fmt.Sprintf(" and %s long", units.Format(s.Length, u))
+		}
+		switch {
+		case s.To == "":
+			said += fmt.Sprintf(", from %s; how long is not known, as its other end is on no panel: hold the piece where it is worn and measure", s.From)
+		case s.Other != "":
+			said += fmt.Sprintf(", from %s to %s of the %s", s.From, s.To, s.Other)
+		case s.To == s.From:
+			said += fmt.Sprintf(", from one mark on %s to the other", s.From)
+		default:
+			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
+		}
 		if s.Path > 0 {
 			said += fmt.Sprintf(" (%s from anchor to anchor, measured on the drawn shape; the rest is a rule of thumb)", units.Format(s.Path, u))
 		}

@@ -1,0 +1,143 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"tasset/internal/report"
+	"tasset/pattern/template"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// placedFastening marks a fastening at an angle and level, and its other part if
+// that is on the same piece.
+func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.Fastening) {
+	l := link{fastened: e.fastened(f, p.stands.count+1), to: f.To, angle: f.ToAngle, level: f.ToLevel, env: e.env}
+	angle, level := e.num(f.Angle), e.num(f.Level)
+	if e.err != nil {
+		return
+	}
+	if f.To != "" {
+		text, _ := l.ends()
+		for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) {
+			p.mark(at, l.fastened, text+", to the "+f.To, &l.at)
+		}
+		if len(l.at) == 0 {
+			b.nowhere(f, l.name)
+			return
+		}
+		p.stands.links = append(p.stands.links, l)
+		p.stands.count++
+		return
+	}
+	from, to, second := b.spots(p, s, angle, level, f.Mirror, anyLame), []placeOn(nil), false
+	switch {
+	case f.ToAngle.Set():
+		second = true
+		to = b.spots(p, s, e.num(f.ToAngle), e.num(f.ToLevel), f.Mirror, anyLame)
+	case len(from) == 2: // from one side of the piece to the other
+		from, to = from[:1], from[1:]
+	}
+	if e.err != nil {
+		return
+	}
+	if len(from) == 0 || second && len(to) == 0 {
+		b.nowhere(f, l.name)
+		return
+	}
+	onImage := f.Mirror && len(to) == 0 && b.template.Mirror && p.Panels[from[0].panel].Flipped > 0
+	b.fromTo(p, s, l.fastened, from, to, onImage, level)
+	p.stands.count++
+}
+
+// nowhere says that a fastening stands where no panel is.
+func (b *builder) nowhere(f template.Fastening, name string) {
+	b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+		Said:    fmt.Sprintf("its %s is not marked: at one of its ends there is no panel.", name),
+		Perhaps: fmt.Sprintf("Move it away from rims and openings, in %s:%d.", b.template.File, f.Line)})
+}
+
+// fromTo marks the two ends of a fastening on the same piece, and measures its
+// strap: one from each place to the other that it has, or to its own image on the
+// template turned over.
+func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onImage bool, level float64) {
+	one, other := f.ends()
+	if onImage && one != other {
+		one += ", and on the other copy its other part"
+	}
+	var at, there []anchor
+	if len(to) == 0 && !onImage && !f.mirror && f.strapped() && p.Panels[from[0].panel].perPiece(p) > 1 {
+		one += ", on one copy only"
+	}
+	for _, place := range from {
+		p.mark(place, f, one, &at)
+	}
+	for _, place := range to {
+		p.mark(place, f, other, &there)
+	}
+	if !f.strapped() {
+		return
+	}
+	if onImage {
+		z := at[0]
+		z.image = true
+		there = append(there, z)
+	}
+	for i, a := range at {
+		if i >= len(there) {
+			count := 1
+			if f.mirror {
+				count = a.on().perPiece(p)
+			}
+			p.Straps = append(p.Straps, Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, From: a.on().Label})
+			continue
+		}
+		count := 1
+		if !onImage && a.on().Flipped > 0 && there[i].on().Flipped > 0 { // the image has one, too
+			count = a.on().perPiece(p)
+		}
+		p.strap(f, count, a, there[i], b.pathOutside(s, a, there[i], level))
+	}
+}
+
+// pathOutside is how long a strap is that leaves the piece where that is open,
+// and goes round what it stands on.
+func (b *builder) pathOutside(s *shape, a, z anchor, level float64) float64 {
+	body := b.inPlace(b.stand.frame.Point)
+	in, way, ok := b.openWay(s, level)
+	if !ok {
+		return pathOver(body, a, z)
+	}
+	from, _ := a.place()
+	to, _ := z.place()
+	axis := b.stand.frame.Dir(b.axisOf(s))
+	middle := r3.Scale(0.5, r3.Add(from, to)) // the strap's own level
+	in = r3.Add(in, r3.Scale(r3.Dot(r3.Sub(middle, in), axis), axis))
+	return pathRound(body, a, z, in, way)
+}
+
+// axisOf is the direction of the shell's axis, piece axes.
+func (b *builder) axisOf(s *shape) r3.Vec { return s.pieceFromShell.Dir(r3.Vec{Y: 1}) }
+
+// openWay is a point of the axis at a level and the way from there to the middle
+// of where the piece is open, body axes; ok is false for a piece that is not.
+func (b *builder) openWay(s *shape, level float64) (in, way r3.Vec, ok bool) {
+	if len(s.shells) == 0 {
+		return in, way, false
+	}
+	plan, angle := s.shells[0].plan, 0.0
+	switch {
+	case plan.span != nil && plan.span[1]-plan.span[0] < 2*math.Pi:
+		angle = (plan.span[0]+plan.span[1])/2 + math.Pi
+	case plan.gap != nil:
+		angle = plan.gap.at
+	case b.stand.out: // open below
+		in, way, ok = b.ray(s, 0, level, anyLame)
+		return b.stand.frame.Point(in), b.stand.frame.Dir(r3.Scale(-1, b.axisOf(s))), ok
+	default:
+		return in, way, false
+	}
+	in, way, ok = b.ray(s, angle, level, anyLame)
+	return b.stand.frame.Point(in), b.stand.frame.Dir(way), ok
+}

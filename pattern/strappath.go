@@ -1,0 +1,105 @@
+package pattern
+
+import (
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// strapPlane is the plane in which a strap lies: u from one anchor to the other,
+// m the way that it bulges.
+type strapPlane struct {
+	from r3.Vec
+	u, m r3.Vec
+	long float64 // from anchor to anchor
+}
+
+// planeOf is the plane through two anchors that goes a way; ok is false where
+// the anchors are one place, or lie behind each other on that way.
+func planeOf(a, z anchor, way r3.Vec) (p strapPlane, ok bool) {
+	p.from, _ = a.place()
+	to, _ := z.place()
+	if p.long = geom.Dist(p.from, to); p.long < geom.Coincident {
+		return p, false
+	}
+	p.u = r3.Scale(1/p.long, r3.Sub(to, p.from))
+	m := r3.Sub(way, r3.Scale(r3.Dot(way, p.u), p.u))
+	if r3.Norm(m) < 0.2 { // nothing says which way round it goes
+		return p, false
+	}
+	p.m = r3.Unit(m)
+	return p, true
+}
+
+// local is a point in the plane's axes.
+func (p *strapPlane) local(v r3.Vec) r2.Vec {
+	d := r3.Sub(v, p.from)
+	return r2.Vec{X: r3.Dot(d, p.u), Y: r3.Dot(d, p.m)}
+}
+
+// slice is where a body lies in the plane.
+func (p *strapPlane) slice(body geom.Mesh) [][2]r3.Vec {
+	return geom.Slice(body, p.from, r3.Cross(p.u, p.m))
+}
+
+// taut is how long a band is from anchor to anchor that is drawn over points:
+// their convex outline on the side that it bulges to, without the chord.
+func (p *strapPlane) taut(over []r2.Vec) float64 {
+	pts := []r2.Vec{{}, {X: p.long}}
+	for _, q := range over {
+		if q.Y > geom.Coincident {
+			pts = append(pts, q)
+		}
+	}
+	if len(pts) == 2 {
+		return p.long
+	}
+	return geom.Perimeter(hull(pts)) - p.long
+}
+
+// pathOver is how long a band is that is drawn from one anchor to the other over
+// a body, out as they both look: over what stands between them.
+func pathOver(body geom.Mesh, a, z anchor) float64 {
+	_, nFrom := a.place()
+	_, nTo := z.place()
+	p, ok := planeOf(a, z, r3.Add(nFrom, nTo))
+	if !ok {
+		return p.long
+	}
+	var over []r2.Vec
+	for _, s := range p.slice(body) {
+		for _, v := range s {
+			if q := p.local(v); q.X > 0 && q.X < p.long {
+				over = append(over, q)
+			}
+		}
+	}
+	return p.taut(over)
+}
+
+// pathRound is how long a band is that is drawn from one anchor to the other
+// round the limb that a point lies in, on the side that a way leads to. Other
+// parts of the body that the plane meets are not in its way.
+func pathRound(body geom.Mesh, a, z anchor, in, way r3.Vec) float64 {
+	p, ok := planeOf(a, z, way)
+	if !ok {
+		return pathOver(body, a, z)
+	}
+	axis := p.local(in)
+	var over, all []r2.Vec
+	for _, line := range geom.Chain(p.slice(body)) {
+		var loop []r2.Vec
+		for _, v := range line {
+			loop = append(loop, p.local(v))
+		}
+		all = append(all, loop...)
+		if geom.Inside(loop, axis) {
+			over = append(over, loop...)
+		}
+	}
+	if over == nil {
+		over = all
+	}
+	return p.taut(over)
+}
