@@ -412,7 +412,7 @@ func (b *builder) cover(p *Piece, s *shape) {
 		return
 	}
 	l := s.lames.lames
-	p.Through = l.through
+	p.Through, p.UpperOut = l.through, l.upperOut
 	_, _, pitch := s.lames.run()
 	if pitch < narrowestLame {
 		b.doubtf("its %d lames show %s each; less than %s can hardly be cut and joined. Ask for fewer lames, or for a longer run.", l.count, units.FormatFine(pitch, p.Units), units.Format(narrowestLame, p.Units))

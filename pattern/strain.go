@@ -145,11 +145,11 @@ func (b *builder) strains(p *Piece) {
 		if f == nil {
 			continue
 		}
-		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form: stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
-			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))
 		if f.Dart > 0 {
-			panel.Notes = append(panel.Notes, fmt.Sprintf("Glue its dart, seam %d, before you form it.", f.Dart))
+			panel.Notes = append(panel.Notes, fmt.Sprintf("First glue its dart, seam %d.", f.Dart))
 		}
+		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form, hold until cool (safety page, 6 and 7): stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
+			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))
 		if l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
 			continue
 		}

@@ -29,7 +29,7 @@ func (p *Plan) check(of int) draw.Page {
 	off.Say(2.5, false, "Every page has the same two bars, so that a page printed later can be checked too.")
 	c.Say(3.2, true, "What the lines mean")
 	legend(c)
-	c.Say(2.5, false, "A number with an arrow, \"3 ▸ V2\", stands beside each edge that is joined: it is seam 3, and the other side of it is on panel V2; \"3 ▸ V2 flipped\" meets the flipped copy, or on a flipped copy the one as drawn. A joined edge ends at a corner or at a short thick bar. Strokes across a seam line are notches: one stroke meets one stroke, two meet two; from the fourth on, a number stands beside the stroke. All is drawn as seen on the OUTSIDE of the piece; \"flipped\" copies are cut with the template turned over. Page turned any way: the arrow points up when worn, or to the front where it says so.")
+	c.Say(2.5, false, "A number with an arrow, \"3 ▸ V2\", stands beside each edge that is joined: it is seam 3, and the other side of it is on panel V2; \"3 ▸ V2 flipped\" meets the flipped copy, or on a flipped copy the one as drawn. A joined edge ends at a corner or at a short thick bar; one that turns a corner says the same on both sides of it. A text in a thin frame belongs where the line from it ends. Strokes across a seam line are notches: one stroke meets one stroke, two meet two; from the fourth on, a number stands beside the stroke. All is drawn as seen on the OUTSIDE of the piece; \"flipped\" copies are cut with the template turned over. Page turned any way: the arrow points up when worn, or to the front where it says so.")
 	p.frame(&page, 1, of, "")
 	return p.corrected(page)
 }

@@ -1,8 +1,10 @@
 package tile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -95,6 +97,9 @@ func (ix *indexer) piece(i int) {
 	for _, s := range piece.Notes {
 		ix.say(2.5, false, s)
 	}
+	if said := byThickness(piece); said != "" {
+		ix.say(2.5, false, said)
+	}
 	for j := range piece.Panels {
 		ix.say(2.6, false, ix.panelLine(i, j))
 	}
@@ -102,6 +107,38 @@ func (ix *indexer) piece(i int) {
 		ix.say(2.4, false, seamLineText(piece, s))
 	}
 	ix.c.Y -= 3
+}
+
+// byThickness groups a piece's panels by the foam that they are cut of, the
+// thickest first; "" if all are of one.
+func byThickness(piece *pattern.Piece) string {
+	of := map[string][]string{}
+	var kinds []string
+	var mm []float64
+	for j := range piece.Panels {
+		panel := &piece.Panels[j]
+		kind := fmt.Sprintf("%.3g mm foam", piece.Foam(panel))
+		if panel.Role == pattern.Pad {
+			kind = fmt.Sprintf("%.3g mm soft foam", piece.Foam(panel))
+		}
+		if of[kind] == nil {
+			kinds, mm = append(kinds, kind), append(mm, piece.Foam(panel))
+		}
+		of[kind] = append(of[kind], panel.Label)
+	}
+	if len(kinds) < 2 || piece.MockUp {
+		return ""
+	}
+	order := make([]int, len(kinds))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(mm[b], mm[a]) })
+	var out []string
+	for _, i := range order {
+		out = append(out, kinds[i]+": "+strings.Join(of[kinds[i]], ", "))
+	}
+	return "Cut of " + strings.Join(out, "; ") + "."
 }
 
 // built says in a line what a piece is made of and how near it comes to the body.

@@ -234,8 +234,12 @@ func (d *drawing) seamBlocks(e pattern.Edge) []block {
 		kind = fmt.Sprintf("%s + %.3g mm", e.Kind, e.Allowance)
 	}
 	full := head
+	if e.Partner == d.panel.Label && !d.otherHand(e) { // as the facets of a head meet
+		head = append(head, row{"to the next one", 0.75, false})
+		full = head
+	}
 	if kind != "" {
-		full = append(full[:1:1], row{kind, 0.75, false})
+		full = append(full[:len(full):len(full)], row{kind, 0.75, false})
 	}
 	if e.Bevel.Max < squareBelow {
 		squared := append(full[:len(full):len(full)], row{"square cut", 0.75, false})

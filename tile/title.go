@@ -70,6 +70,16 @@ func (d *drawing) titleBlocks() []block {
 	mid := block{rows: []row{{d.panel.Label, 1.3, true}, {of, 0.8, false}, {d.panel.Name, 0.8, false}, {cut, 0.8, false}, {thick, 0.8, false}, {"this side is", 0.8, false}, {"the OUTSIDE", 0.8, false}, {rev, 0.7, false}}}
 	small := block{rows: []row{{d.panel.Label, 1.2, true}, {of, 0.9, false}, {cut, 0.9, false}, {thick, 0.9, false}, {"OUTSIDE up", 0.9, false}, {rev, 0.8, false}}}
 	least := block{rows: []row{{d.panel.Label, 1, true}}}
+	if n := len(d.piece.CopiesOf(d.panel)); d.panel.Flipped == 0 && n > 1 && d.panel.Role == pattern.OfShell {
+		full.rows = append(full.rows, row{fmt.Sprintf("%d places alike, side by side:", n), 0.7, false}, row{"none of them is flipped", 0.7, false})
+		mid.rows = append(mid.rows, row{fmt.Sprintf("%d places alike", n), 0.8, false})
+	}
+	if d.panel.Role == pattern.FlatPart {
+		full.rows = append(full.rows, row{"stays flat; its place: see the drawing of the " + d.piece.Name, 0.7, false})
+	}
+	if d.panel.Formed != nil {
+		mid.rows = append(mid.rows, row{"heat and form", 0.8, false})
+	}
 	for _, s := range d.panel.Notes {
 		for _, l := range wrap(s, 40) {
 			full.rows = append(full.rows, row{l, 0.7, false})

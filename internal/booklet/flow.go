@@ -74,6 +74,9 @@ func (e entry) lines(c *column) []string {
 		return wrap(e.text, width, textSize, false)
 	}
 	first := draw.TextWidth(e.head+" ", textSize, true)
+	if e.text == "" {
+		return []string{""} // its head alone
+	}
 	return wrapBehind(e.text, first, width, width-headIndent)
 }
 

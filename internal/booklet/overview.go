@@ -44,6 +44,9 @@ func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.
 	}
 	var pages []draw.Page
 	blocks := facts(p, u)
+	if lames := lamesOf(p); len(lames) > 0 {
+		blocks = append(blocks, block{title: "Lames, in an order to put them on each other", entries: lames})
+	}
 	for {
 		columns := twoColumns(width, head.y)
 		if head.y > margin+leastColumn {

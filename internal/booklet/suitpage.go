@@ -55,9 +55,15 @@ func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u
 	c.space(2)
 	blocks := []block{{title: "Pieces, in an order to put them on", entries: weights(pieces, u)}}
 	table := column{left: margin, right: width/2 - between/2}
+	var buys []block
+	if list := shopping(pieces, u); len(list) > 0 {
+		buys = []block{{title: "To buy beside foam and glue", entries: list}}
+	}
 	rows := 0.0
-	for _, e := range blocks[0].entries {
-		rows += float64(len(e.lines(&table)))
+	for _, b := range append(blocks, buys...) {
+		for _, e := range b.entries {
+			rows += float64(len(e.lines(&table)))
+		}
 	}
 	room := (max(rows/2, min(rows, 8))+2)*leading*textSize + leading*headingSize + 4 // in two columns
 	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
@@ -65,7 +71,7 @@ func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u
 	items, below := suitViewsIn(scene, box, suitPixels)
 	page.Items = append(page.Items, items...)
 	columns := twoColumns(width, below-4)
-	flow(halves(blocks[0]), columns, margin)
+	flow(append(halves(blocks[0]), buys...), columns, margin)
 	for _, col := range columns {
 		page.Items = append(page.Items, col.items...)
 	}
