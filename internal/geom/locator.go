@@ -63,6 +63,20 @@ func (l *Locator) Nearest(p r3.Vec) (tri int, nearest r3.Vec) {
 	return s.tri, s.nearest
 }
 
+// NearestFrom is Nearest for who asks about places close to each other: guess is the
+// triangle that was nearest to the last one, or -1. Among equals it may give the
+// guess.
+func (l *Locator) NearestFrom(p r3.Vec, guess int) (tri int, nearest r3.Vec) {
+	if guess < 0 {
+		return l.Nearest(p)
+	}
+	c := l.m.T[guess]
+	q := nearestOnTriangle(p, l.m.V[c[0]], l.m.V[c[1]], l.m.V[c[2]])
+	s := search{p: p, nearest: q, best: r3.Norm2(r3.Sub(q, p)), tri: guess}
+	l.nearest(0, &s)
+	return s.tri, s.nearest
+}
+
 // search is the nearest point found so far.
 type search struct {
 	p, nearest r3.Vec

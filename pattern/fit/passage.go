@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tasset/body"
-	"tasset/internal/geom"
 	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -16,6 +15,7 @@ type obstacle struct {
 	flesh  *body.Part // nil: a piece
 	moving bool       // the flesh lies beyond the joint
 	other  *carried
+	last   int // of a piece: one more than the triangle that was nearest to the last place
 }
 
 // turn is how far the obstacle has turned when the joint has by angle.
@@ -95,8 +95,9 @@ func (p *passage) past(q r3.Vec, angle float64) float64 {
 }
 
 func (o *obstacle) distance(p r3.Vec) float64 {
-	_, q := o.other.surface().Nearest(p)
-	return geom.Dist(p, q)
+	tri, q := o.other.surface().NearestFrom(p, o.last-1)
+	o.last = tri + 1
+	return math.Sqrt(r3.Norm2(r3.Sub(q, p)))
 }
 
 // How fine the angle of a contact is told, and the least step towards it:

@@ -71,9 +71,12 @@ func passing(a, b *worn) []r3.Vec {
 	m, other, walls := a.mesh(), b.box(), b.surface()
 	var out []r3.Vec
 	for _, t := range m.T {
+		if boxOver(m.V[t[0]], m.V[t[1]], m.V[t[2]]).apart(other, 0) {
+			continue
+		}
 		for k := range 3 {
 			p, q := m.V[t[k]], m.V[t[(k+1)%3]]
-			if boxRound([]point{{at: p}, {at: q}}, 0).apart(other, 0) {
+			if boxOver(p, q, q).apart(other, 0) {
 				continue
 			}
 			if s, _, hit := walls.Hit(p, r3.Sub(q, p)); hit && s <= 1 {
@@ -84,19 +87,27 @@ func passing(a, b *worn) []r3.Vec {
 	return out
 }
 
+// boxOver is the box round three places.
+func boxOver(a, b, c r3.Vec) box {
+	return box{r3.Vec{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y), Z: min(a.Z, b.Z, c.Z)},
+		r3.Vec{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y), Z: max(a.Z, b.Z, c.Z)}}
+}
+
 // sunk are places of a piece whose middle or one of whose faces is deep in another one's
 // foam: by more than foam that is pressed gives (judgement).
 func sunk(a, b *worn) []r3.Vec {
 	const gives = 0.3 // of the other one's thickness, which leaves places that touch or dent each other a little
 	half := b.piece.Thickness / 2
 	var out []r3.Vec
+	last := -1
 	for _, pt := range a.points() {
 		faces := a.thick(pt)
 		for _, q := range []r3.Vec{pt.at, faces[0], faces[1]} {
 			if b.surface().Away(q) > half {
 				continue
 			}
-			if _, n := b.surface().Nearest(q); half-geom.Dist(q, n) > gives*b.piece.Thickness {
+			var n r3.Vec
+			if last, n = b.surface().NearestFrom(q, last); half-geom.Dist(q, n) > gives*b.piece.Thickness {
 				out = append(out, q)
 				break
 			}
