@@ -23,7 +23,7 @@ ones do.`,
 		Short: "Check a template file: everything that is wrong, with its line",
 		Args:  cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			title, err := costume.CheckTemplate(args[0])
+			title, err := costume.CheckTemplate(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}

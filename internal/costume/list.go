@@ -1,6 +1,7 @@
 package costume
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -151,16 +152,20 @@ func goesOn(t *template.Template) string {
 	return string(f.Segment)
 }
 
-// CheckTemplate reads a template file and tells its title, or everything that
-// is wrong with it.
-func CheckTemplate(path string) (string, error) {
+// CheckTemplate reads a template file, makes its piece once with the template's
+// own settings and tells its title, or everything that is wrong with it.
+func CheckTemplate(ctx context.Context, path string) (string, error) {
 	name, isYAML := strings.CutSuffix(filepath.Base(path), ".yaml")
 	if !isYAML {
 		return "", fmt.Errorf("%s does not end in .yaml, as template files do", path)
 	}
-	t, err := (&Catalogue{fsys: os.DirFS(filepath.Dir(path))}).Load(name)
+	c := NewCatalogue(os.DirFS(filepath.Dir(path)))
+	t, err := c.Load(name)
 	if err != nil {
 		return "", err
+	}
+	if _, err := c.Sample(ctx, filepath.Dir(path), name); err != nil {
+		return "", fmt.Errorf("%s: its keys are right, but the piece cannot be made with its own settings: %w", path, err)
 	}
 	return t.Title, nil
 }
