@@ -148,7 +148,7 @@ func built(piece *pattern.Piece) string {
 	}
 	s := fmt.Sprintf("Foam %.3g mm, k %.3g.", piece.Thickness, piece.K)
 	if piece.Clearance != 0 || piece.Asked != 0 {
-		s += fmt.Sprintf(" Clearance at least %.1f mm, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
+		s += fmt.Sprintf(" Clearance at least %.1f mm from the body as estimated, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
 	}
 	if piece.Deviation > 0 {
 		s += fmt.Sprintf(" %d panels, stands off the rounded shape by %.1f mm at most.", piece.Count(), piece.Deviation)
@@ -219,14 +219,16 @@ func (ix *indexer) sheetNumber(k int) int { return ix.of - len(ix.plan.Sheets) +
 
 func seamLineText(piece *pattern.Piece, s pattern.Seam) string {
 	var joins []string
+	joined := 0.0 // what rims and openings have left of it
 	for _, span := range s.Spans {
+		joined += span.To - span.From
 		a, b := piece.Panels[span.Sides[0].Panel], piece.Panels[span.Sides[1].Panel]
 		join := a.Label + " to " + b.Label
 		if !contains(joins, join) {
 			joins = append(joins, join)
 		}
 	}
-	return fmt.Sprintf("Seam %d (%s, %.0f mm): %s", s.Number, s.Kind, s.Length, strings.Join(joins, ", "))
+	return fmt.Sprintf("Seam %d (%s, %.0f mm): %s", s.Number, s.Kind, joined, strings.Join(joins, ", "))
 }
 
 // maps draws all sheets small, with their numbers and panels.

@@ -64,7 +64,7 @@ func foamOf(p *pattern.Piece, u units.Unit) []entry {
 		return out
 	}
 	if !p.Free {
-		out = append(out, entry{"Clearance", fmt.Sprintf("%s at least between the inner face and the body with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid)", mm(p.Clearance), mm(p.Asked))})
+		out = append(out, entry{"Clearance", clearanceOf(p, mm)})
 	}
 	if p.Deviation > 0 {
 		out = append(out, entry{"Flat bends", fmt.Sprintf("%d panels; bent ones bend one way only and stand up to %s outside the rounded shape", p.Count(), mm(p.Deviation))})
@@ -176,4 +176,14 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said})
 	}
 	return out
+}
+
+// clearanceOf says how near a piece comes to the body as it is estimated, and
+// how far a real one lies from that.
+func clearanceOf(p *pattern.Piece, mm func(float64) string) string {
+	said := fmt.Sprintf("%s at least between the inner face and the body as estimated, with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid).", mm(p.Clearance), mm(p.Asked))
+	if s := p.Scatter(); s.Mean > 0 {
+		return said + fmt.Sprintf(" A real body lies about ± %s from the estimated one there, and more than %s in one place of twenty (measured on two bodies): try it on in card", mm(s.Mean), mm(s.Tail))
+	}
+	return said + " How far a real body lies from the estimated one there was not measured: try it on in card"
 }

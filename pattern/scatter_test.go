@@ -1,0 +1,39 @@
+package pattern_test
+
+import (
+	"context"
+	"testing"
+
+	"tasset/body"
+	"tasset/pattern"
+	"tasset/templates"
+)
+
+// A piece tells how far real skins lie from the estimated body where it sits: the
+// most of the parts that it is kept clear of, and nothing where one of them was
+// never measured.
+func TestScatter_ofThePartsThatAPieceGoesRound(t *testing.T) {
+	for _, c := range []struct {
+		piece string
+		parts []body.Segment
+	}{
+		{"greave", []body.Segment{body.Shank}},
+		{"poleyn", []body.Segment{body.Thigh, body.Shank}},
+		{"visored-helmet", []body.Segment{body.Head, body.Neck}},
+		{"sabaton", nil},
+		{"staff", nil},
+	} {
+		set, _, err := pattern.Make(context.Background(), ordersFor(t, c.piece), templates.FS, drawBody(t, 0), pattern.Material{K: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var want body.Scatter
+		for _, seg := range c.parts {
+			s, _ := body.ScatterOf(seg)
+			want = body.Scatter{Mean: max(want.Mean, s.Mean), Tail: max(want.Tail, s.Tail)}
+		}
+		if got := set.Pieces[0].Scatter(); got != want {
+			t.Errorf("%s: %v, want %v", c.piece, got, want)
+		}
+	}
+}
