@@ -293,6 +293,9 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err := b.furnish(p, shapes); err != nil {
 		return nil, nil, err
 	}
+	if b.order.MockUp {
+		p.inCard()
+	}
 	if len(p.Panels) == 0 {
 		return nil, nil, fmt.Errorf("nothing is left of the piece: its rims and openings cut all of it away; move them")
 	}

@@ -1,0 +1,17 @@
+package pattern
+
+import "slices"
+
+// inCard takes off what is said of heat: card only bends. What foam is formed
+// to, a mock-up shows by its outline.
+func (p *Piece) inCard() {
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if panel.Formed == nil {
+			continue
+		}
+		panel.Formed = nil
+		panel.Marks = slices.DeleteFunc(panel.Marks, func(m Mark) bool { return m.Kind == MarkStretch || m.Kind == MarkGather })
+		panel.Notes = append(panel.Notes, "Foam is formed here; card only bends, so it will pucker or gape inside this outline.")
+	}
+}
