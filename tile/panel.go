@@ -175,8 +175,8 @@ func (d *drawing) edge(e pattern.Edge) {
 	}
 }
 
-// An edge that runs on into the next without a corner that anyone would see
-// ends at a short thick bar.
+// An edge that runs on into the next without a corner that anyone would see, or
+// into one that says the same, ends at a short thick bar.
 const (
 	barDepth = 2.5
 	corner   = 15 * math.Pi / 180
@@ -188,7 +188,7 @@ func (d *drawing) endBar(e, next pattern.Edge) {
 		return
 	}
 	u, v := r2.Unit(r2.Sub(e.Line[n-1], e.Line[n-2])), r2.Unit(r2.Sub(next.Line[1], next.Line[0]))
-	if r2.Dot(u, v) < math.Cos(corner) {
+	if r2.Dot(u, v) < math.Cos(corner) && (len(d.panel.Edges) < 2 || d.meets(e) != d.meets(next)) {
 		return
 	}
 	in := r2.Unit(r2.Vec{X: -u.Y - v.Y, Y: u.X + v.X})
