@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
@@ -61,7 +62,7 @@ func (a *assembly) unlikeNeighbours() (found bool) {
 			}
 			_, mine := a.spanOf(EdgeRef{i, ei})
 			_, its := a.spanOf(EdgeRef{im.of, im.edge[ei]})
-			if a.kept(mine) != a.kept(its) {
+			if a.kept(mine).Panel != a.kept(its).Panel || a.bothHands(mine) && a.images[mine.Panel].flipped != (a.images[its.Panel].flipped != im.flipped) {
 				a.images[i] = image{of: -1}
 				found = true
 				break
@@ -69,6 +70,12 @@ func (a *assembly) unlikeNeighbours() (found bool) {
 		}
 	}
 	return found
+}
+
+// bothHands tells whether the template of an edge is also cut turned over.
+func (a *assembly) bothHands(r EdgeRef) bool {
+	of := a.kept(r).Panel
+	return slices.ContainsFunc(a.images, func(im image) bool { return im.of == of && im.flipped })
 }
 
 // findMirrored finds the parts that are each other's mirror images.
