@@ -211,6 +211,25 @@ func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
 	return errs
 }
 
+// mergeEdges makes one edge of neighbouring stretches that say the same with no bar
+// between them: an edge that turns a corner says on both sides of it what it meets.
+func (r *readTemplate) mergeEdges(ends []r2.Vec) {
+	for i := 0; i < len(r.edges); i++ {
+		for j := range r.edges {
+			a, b := &r.edges[i], &r.edges[j]
+			if i == j || a.seam == "" || a.seam != b.seam || a.partner != b.partner || a.flipped != b.flipped ||
+				geom.Dist(a.line[len(a.line)-1], b.line[0]) > touching || isEnd(ends, b.line[0]) {
+				continue
+			}
+			a.line = append(append([]r2.Vec(nil), a.line...), b.line[1:]...)
+			a.length = geom.Length(a.line)
+			r.edges = append(r.edges[:j], r.edges[j+1:]...)
+			i = -1
+			break
+		}
+	}
+}
+
 // readNotches finds the strokes that stand square on each edge and counts them.
 func (r *readTemplate) readNotches(ink sheetInk) (errs []error) {
 	for i := range r.edges {
