@@ -68,10 +68,11 @@ func checkDrawn(drawn []Drawn) error {
 	return nil
 }
 
-// drawn are the cutouts of the curves drawn on photographs.
-func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
+// drawn are the cutouts of the curves drawn on photographs, and the places where
+// the lower rim (true) and the upper one (false) were drawn.
+func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, map[bool]string, error) {
 	if len(b.order.Drawn) == 0 {
-		return nil, nil
+		return nil, nil, nil
 	}
 	w := newWalls(panels)
 	var out []cutout
@@ -94,7 +95,7 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 			}
 		}
 		if err != nil {
-			return nil, placed{d.Where, fmt.Errorf("%s %q: %w", d.Kind, d.Name, err)}
+			return nil, nil, placed{d.Where, fmt.Errorf("%s %q: %w", d.Kind, d.Name, err)}
 		}
 		if cut != nil {
 			out = append(out, *cut)
@@ -102,8 +103,8 @@ func (b *builder) drawn(shape *shape, panels []rawPanel) ([]cutout, error) {
 		out = append(out, seams...)
 	}
 	if err := b.nameOpenings(openings, shape.cuts, panels); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	cuts, err := b.drawnOpenings(openings)
-	return append(out, cuts...), err
+	return append(out, cuts...), rimAt, err
 }

@@ -119,7 +119,7 @@ func TestDrawn_windowOnALimb(t *testing.T) {
 	for _, side := range []body.Side{body.Left, body.Right} {
 		plain := madeOf(side)
 		l := geom.NewLocator(wholeShell(plain))
-		mid, _ := middleOf(plain, 0.5)
+		mid, _ := middleOf(plain, 0.3) // below the crook of the arm
 		place := func(n int) []r3.Vec {
 			var pts []r2.Vec
 			for _, q := range ellipse(mid.X, mid.Y, 15, 25, n) {

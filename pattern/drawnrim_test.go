@@ -191,7 +191,7 @@ func TestDrawn_limbIsCutStraightThrough(t *testing.T) {
 			pattern.CheckPiece(t, p)
 			n := r3.Unit(r3.Cross(r3.Sub(pts[0], c.eye), r3.Sub(pts[8], c.eye)))
 			worst, angles := 0.0, map[int]bool{}
-			for _, line := range cutLines(p, drawnRim) {
+			for _, line := range cutLines(p, func(e pattern.Edge) bool { return e.Drawn && e.Of == c.name }) { // the other end has the template's own
 				for i := 0; i+1 < len(line); i++ {
 					for _, q := range []r3.Vec{line[i], geom.Lerp(line[i], line[i+1], 0.5)} {
 						worst = max(worst, math.Abs(r3.Dot(n, r3.Sub(q, c.eye))))

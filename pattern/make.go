@@ -317,11 +317,11 @@ func (b *builder) raise(extra float64) (*Piece, []*shape, error) {
 		return nil, nil, err
 	}
 	shape := shapes[0]
-	drawn, err := b.drawn(shape, cut.panels)
+	drawn, rimsDrawn, err := b.drawn(shape, cut.panels)
 	if err != nil {
 		return nil, nil, err
 	}
-	rims, err := b.rims(shape, cut.panels)
+	rims, err := b.rims(shape, cut.panels, rimsDrawn)
 	if err != nil {
 		return nil, nil, err
 	}

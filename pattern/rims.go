@@ -17,13 +17,14 @@ import (
 const rimStepAngle = 2 * math.Pi / 180
 
 // rims are what lies beyond the curves along which the template cuts off the
-// ends of the piece.
-func (b *builder) rims(shape *shape, panels []rawPanel) ([]cutout, error) {
+// ends of the piece, but for the ends that the maker has drawn: the lower one by
+// true.
+func (b *builder) rims(shape *shape, panels []rawPanel, drawn map[bool]string) ([]cutout, error) {
 	e := evaluator{env: b.env}
 	var out []cutout
 	var w *walls
 	for _, r := range b.template.Rims {
-		if b.redrawn(r.Name) || !e.on(r.When) {
+		if _, mine := drawn[r.Side == "lower"]; mine || !e.on(r.When) {
 			continue
 		}
 		if w == nil {
