@@ -11,10 +11,11 @@ import (
 // practice, no source).
 const rivetInset = 20.0
 
-// joinLames marks how the lames of a run hang together: on rivets at both sides,
-// through neighbours at one place, or on three straps that are glued inside.
+// joinLames marks how the lames of a run, and the bands that it meets, hang
+// together: on rivets at both sides, through neighbours at one place, or on three
+// straps that are glued inside.
 func (b *builder) joinLames(p *Piece, s *shape) {
-	if s.lames == nil || s.lames.lames.count < 2 {
+	if s.lames == nil || s.lames.lames.joints() == 0 {
 		return
 	}
 	if s.lames.lames.pivot {
@@ -44,14 +45,14 @@ func (b *builder) rivets(p *Piece, s *shape) {
 		in := rivetInset / max(farthestReach(s.shells[len(s.shells)-l.count:]), rivetInset)
 		angles = []float64{sp[0] + in, sp[1] - in}
 	}
-	for i := range l.count - 1 {
-		_, high := run.reach(i)
-		low, _ := run.reach(i + 1)
+	links := run.chain()
+	for i := range len(links) - 1 {
+		lower, upper := links[i], links[i+1]
 		for _, angle := range angles {
 			first := p.stands.count + 1
 			marked := false
-			for n := i + 1; n <= i+2; n++ {
-				for _, at := range b.lameSpots(p, s, angle, (low+high)/2, n) {
+			for _, n := range []int{lower.lame, upper.lame} {
+				for _, at := range b.lameSpots(p, s, angle, (lower.high+upper.low)/2, n) {
 					marked = true
 					p.Panels[at.panel].Marks = append(p.Panels[at.panel].Marks, Mark{Kind: "fastening", Close: true,
 						Line: around(at.q, leastMark, leastMark, true), Text: fmt.Sprintf("rivet %d", first)})
@@ -64,9 +65,66 @@ func (b *builder) rivets(p *Piece, s *shape) {
 	}
 }
 
-// lameStraps marks three straps down the run's inside. Each is as long as the
-// run from the first lame's middle to the last one's, and as what the run grows
-// by on its outer line when it bends, so that it hangs slack when straight.
+// chainLink is a lame, or a band that the run meets, where it hangs on the next.
+type chainLink struct {
+	lame      int     // from 1; 0: of the rigid rest
+	low, high float64 // from where to where it goes; of a band: from what lies under or over the lame to as far again as a lame shows
+	strap     float64 // the level of a strap on its inner face
+}
+
+// chain is what hangs together along a run, from the lower end up. A strap on a
+// band is glued where no lame lies on its inner face.
+func (p *plan) chain() []chainLink {
+	l := p.lames
+	_, _, pitch := p.run()
+	off := pitch / 2 // of a band's strap, from the band's rim
+	var out []chainLink
+	if l.below {
+		rim := p.rings[l.from].level
+		at := rim - off
+		if !l.upperOut {
+			at -= l.overlap
+		}
+		at = max(at, p.bandEnd(l.from, -1)+pitch/4+rimSpare)
+		out = append(out, chainLink{low: at, high: rim, strap: at})
+	}
+	for i := range l.count {
+		low, high := p.reach(i)
+		out = append(out, chainLink{i + 1, low, high, (low + high) / 2})
+	}
+	if l.above {
+		rim := p.rings[l.to].level
+		at := rim + off
+		if l.upperOut {
+			at += l.overlap
+		}
+		at = min(at, p.bandEnd(l.to, 1)-pitch/4-rimSpare)
+		out = append(out, chainLink{low: rim, high: at, strap: at})
+	}
+	return out
+}
+
+// rimSpare is what a patch keeps from the far rim of a narrow band, mm (judgement).
+const rimSpare = 5.0
+
+// bandEnd is the level of the far ring of the band that begins or ends at a ring:
+// way 1 above it, -1 below.
+func (p *plan) bandEnd(ring, way int) float64 {
+	for _, b := range p.bands {
+		if way > 0 && b.from == ring && b.to < len(p.rings) {
+			return p.rings[b.to].level
+		}
+		if way < 0 && b.to == ring {
+			return p.rings[b.from].level
+		}
+	}
+	return math.Inf(way)
+}
+
+// lameStraps marks three straps down the run's inside, each at one angle on all
+// that hangs together. It is as long as the way from its first patch's middle to
+// the last one's, and as what the run grows by on its outer line when it bends, so
+// that it hangs slack when straight.
 func (b *builder) lameStraps(p *Piece, s *shape) {
 	run, l := s.lames, s.lames.lames
 	from, to := math.Pi, 3*math.Pi
@@ -82,10 +140,10 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 		path, count := 0.0, 0
 		var last anchor
 		first := ""
-		for i := range l.count {
-			low, high := run.reach(i)
-			for k, at := range b.lameSpots(p, s, angle, (low+high)/2, i+1) {
+		for _, link := range run.chain() {
+			for k, at := range b.lameSpots(p, s, angle, link.strap, link.lame) {
 				panel := &p.Panels[at.panel]
+				at.q = panel.offTheEdges(at.q, strapWidth, pitch/2, offSeam)
 				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, pitch/2, true), Text: fmt.Sprintf("strap %d, inside", number)})
 				if k > 0 {
 					count = 2

@@ -1,10 +1,12 @@
 package pattern
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -253,24 +255,27 @@ func TestLames_sayWhatWouldCover(t *testing.T) {
 func TestLames_hangTogether(t *testing.T) {
 	text := strings.Replace(sleeve, "OVER}", "upper over lower, pivot: true}", 1)
 	p, _ := makeSleeve(t, text, nil)
+	upwards := slices.Clone(p.Panels)
+	height := func(p Panel) float64 { return p.Surface.Lift(geom.Centroid(p.Outline)).Y }
+	slices.SortFunc(upwards, func(a, b Panel) int { return cmp.Compare(height(a), height(b)) })
 	at := map[string][]r3.Vec{}
-	for i := range p.Panels {
-		for _, m := range p.Panels[i].Marks {
+	for i := range upwards {
+		for _, m := range upwards[i].Marks {
 			if strings.HasPrefix(m.Text, "rivet") {
-				at[m.Text] = append(at[m.Text], p.Panels[i].Surface.Lift(geom.Centroid(m.Line)))
+				at[m.Text] = append(at[m.Text], upwards[i].Surface.Lift(geom.Centroid(m.Line)))
 			}
 		}
 	}
-	if len(at) != 3 { // the gap takes one side
-		t.Errorf("rivets %v, want one for each of three joints", at)
+	if len(at) != 5 { // the gap takes one side
+		t.Errorf("rivets %v, want one for each of the joints of two bands and four lames", at)
 	}
 	for name, places := range at {
 		if len(places) != 2 {
-			t.Fatalf("%s is marked at %v, want it on two lames", name, places)
+			t.Fatalf("%s is marked at %v, want it on two parts", name, places)
 		}
 		apart := r3.Sub(places[1], places[0]) // straight out to the side
 		if math.Abs(apart.Y) > 0.01 || math.Abs(apart.Z) > 0.1 || apart.X < p.Thickness {
-			t.Errorf("%s stands %v further out on the upper lame; want it straight out, by a thickness or more", name, apart)
+			t.Errorf("%s stands %v further out on the upper part; want it straight out, by a thickness or more", name, apart)
 		}
 	}
 	p, _ = makeSleeve(t, strings.Replace(sleeve, "OVER}", "upper over lower}", 1), nil)
@@ -280,6 +285,56 @@ func TestLames_hangTogether(t *testing.T) {
 	for _, s := range p.Straps {
 		if s.Length <= s.Path || s.Path < 60 {
 			t.Errorf("%+v", s)
+		}
+		patchesOf(t, p, s)
+	}
+}
+
+// patchesOf are the places of a strap's patches on four lames and two bands, and
+// the way that one looks; each must lie inside its panel.
+func patchesOf(t *testing.T, p *Piece, s Strap) (places []r3.Vec, out r3.Vec) {
+	t.Helper()
+	said := fmt.Sprintf("strap %d, inside", s.Number)
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		for _, m := range panel.Marks {
+			if m.Text != said {
+				continue
+			}
+			at, normal := panel.Surface.LiftWithNormal(geom.Centroid(m.Line))
+			places, out = append(places, at), normal
+			for _, q := range m.Line {
+				if !panel.Covers(q) {
+					t.Errorf("%s: a corner of the patch of %s lies outside the panel", panel.Label, said)
+				}
+			}
+		}
+	}
+	if len(places) != 6 {
+		t.Fatalf("%s is marked %d times, want it on four lames and two bands", said, len(places))
+	}
+	return places, out
+}
+
+// Angles of drawn rings are counted about their own middle, so lames round
+// one middle have their straps one below the other, to a lame's lift, even where
+// the limb that they hang before ends or stands aside.
+func TestLames_drawnAsideHangStraight(t *testing.T) {
+	text := strings.NewReplacer("OVER", "upper over lower", "gap: {at: -90 deg, width: 10 mm}", "span: {from: -40 deg, to: 90 deg}").Replace(sleeve)
+	for i, ring := range []string{"wrist + 20 mm", "wrist + 60 mm", "elbow - 60 mm", "elbow - 20 mm"} {
+		wide := 240 + 10*i // else the lames would all be cut from one template
+		text = strings.Replace(text, "at: "+ring+"}", fmt.Sprintf("at: %s, size: {width: %d mm, depth: %d mm, x: 40 mm, z: 30 mm}}", ring, wide, wide), 1)
+	}
+	p, _ := makeSleeve(t, text, nil)
+	if len(p.Straps) != 3 {
+		t.Fatalf("%d straps, want 3", len(p.Straps))
+	}
+	for _, s := range p.Straps {
+		places, out := patchesOf(t, p, s)
+		for _, q := range places[1:] {
+			if aside := r3.Dot(r3.Sub(q, places[0]), r3.Unit(r3.Cross(out, r3.Vec{Y: 1}))); math.Abs(aside) > 1 {
+				t.Errorf("strap %d goes %.2f mm aside", s.Number, aside)
+			}
 		}
 	}
 }

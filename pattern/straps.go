@@ -199,31 +199,30 @@ func (panel *Panel) perPiece(p *Piece) int { return max(panel.Copies/max(p.Copie
 func (p *Piece) mark(place placeOn, f fastened, text string, at *[]anchor) {
 	on, q := &p.Panels[place.panel], place.q
 	if f.strapped() {
-		q = on.offTheRim(q, f.w)
+		q = on.offTheEdges(q, f.w, f.h, fasteningInset)
 	}
 	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
 	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved})
 }
 
-// offTheRim moves the middle of an upright square patch of a size inwards, until
-// the patch lies fasteningInset inside every free edge, as far as the panel has
-// room.
-func (p *Panel) offTheRim(q r2.Vec, size float64) r2.Vec {
-	for range 4 { // rims that meet in a corner
+// offTheEdges moves the middle of an upright patch inwards, until the patch lies
+// inside every free edge by an inset and keeps off the seams, as far as the panel
+// has room.
+func (p *Panel) offTheEdges(q r2.Vec, w, h, inset float64) r2.Vec {
+	for range 4 { // edges that meet in a corner
 		most, by := geom.Coincident, r2.Vec{}
 		for _, e := range p.Edges {
-			if e.Kind == Butt || e.Kind == Hinge {
+			clear := inset
+			if e.Kind == Butt {
+				clear = min(inset, offSeam)
+			}
+			if e.Kind == Hinge {
 				continue
 			}
 			for i := 0; i+1 < len(e.Line); i++ {
-				near, _ := geom.NearestOnSegment(q, e.Line[i], e.Line[i+1])
-				d := geom.Dist(q, near)
-				if d < geom.Coincident {
-					continue
-				}
-				away := r2.Scale(1/d, r2.Sub(q, near))
-				room := fasteningInset + size/2*(math.Abs(away.X)+math.Abs(away.Y))
-				if room-d > most {
+				near, away := p.inFrom(q, e.Line[i], e.Line[i+1])
+				room := clear + w/2*math.Abs(away.X) + h/2*math.Abs(away.Y)
+				if d := r2.Dot(r2.Sub(q, near), away); away != (r2.Vec{}) && room-d > most {
 					most, by = room-d, r2.Scale(room-d, away)
 				}
 			}
@@ -234,6 +233,22 @@ func (p *Panel) offTheRim(q r2.Vec, size float64) r2.Vec {
 		q = r2.Add(q, by)
 	}
 	return q
+}
+
+// offSeam is how far a patch that is glued on stays off a seam, mm (judgement).
+const offSeam = 2.0
+
+// inFrom is the nearest place to q of an edge's segment and the unit way from
+// there into the panel: to q, or of one that lies on the segment, square to it.
+func (p *Panel) inFrom(q, a, b r2.Vec) (near, away r2.Vec) {
+	near, _ = geom.NearestOnSegment(q, a, b)
+	if d := geom.Dist(q, near); d > geom.Detail {
+		return near, r2.Scale(1/d, r2.Sub(q, near))
+	}
+	if geom.Dist(a, b) < geom.Coincident {
+		return near, r2.Vec{}
+	}
+	return near, quarterTurn(r2.Unit(r2.Sub(b, a)))
 }
 
 // fasten marks the other parts of fastenings that go from piece to piece, and

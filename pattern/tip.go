@@ -90,9 +90,27 @@ func (c *cutter) tipSides(runs []run) []side {
 	return out
 }
 
-// axisAt is the middle of the shell at a level, in shell axes: of its limit,
-// or half way between drawn rings.
+// drawnAxisAt is where angles are counted about between two drawn rings, whatever
+// the body's own outline is there: the middle of the rings' lines.
+func (s *shell) drawnAxisAt(level float64) (r3.Vec, bool) {
+	for i := range len(s.rings) - 1 {
+		a, b := s.plan.rings[i].drawn, s.plan.rings[i+1].drawn
+		low, high := s.rings[i].level, s.rings[i+1].level
+		if s.plan.spine != nil || a == nil || b == nil || level < low-geom.Coincident || level > high+geom.Coincident || high <= low {
+			continue
+		}
+		t := (level - low) / (high - low)
+		return shellVec(geom.Lerp(s.centre(a.line), s.centre(b.line), t), level), true
+	}
+	return r3.Vec{}, false
+}
+
+// axisAt is the middle of the shell at a level, in shell axes: between drawn
+// rings, of its limit, or half way between the shell's own rings.
 func (s *shell) axisAt(level float64) (r3.Vec, bool) {
+	if middle, ok := s.drawnAxisAt(level); ok {
+		return middle, true
+	}
 	if ring := s.limit.at(level); len(ring) >= 3 {
 		return shellVec(geom.Centroid(ring), level), true
 	}
