@@ -40,7 +40,8 @@ func (b *builder) addFlats(p *Piece) error {
 		if err != nil {
 			return fmt.Errorf("flat part %q: %w", f.Name, err)
 		}
-		p.add(panel)
+		added := *p.add(panel)
+		p.markGlued(&added)
 	}
 	return e.err
 }

@@ -1,0 +1,153 @@
+package pattern
+
+import (
+	"fmt"
+	"slices"
+
+	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// leastGlued is the shortest line that is marked where a flat part stands, mm
+// (judgement).
+const leastGlued = 5.0
+
+// nearestFlat is how far a flat part that meets no panel may stand off one that it
+// is glued to the side of, mm (judgement).
+const nearestFlat = 30.0
+
+// markGlued draws on the panels of the shell where a flat part meets their outer
+// face: the line on which it is glued, or, of one that lies beside the shell, the
+// part of its outline that lies over it.
+func (p *Piece) markGlued(flat *Panel) {
+	if len(flat.Surface.T) == 0 {
+		return
+	}
+	met := false
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if panel.Role != OfShell {
+			continue
+		}
+		for _, line := range p.gluedOn(panel, flat) {
+			met = true
+			panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Text: fmt.Sprintf("%s %s stands here, on the outside", flat.Label, flat.Name)})
+		}
+	}
+	if !met {
+		p.markBeside(flat)
+	}
+}
+
+// markBeside draws the outline of a flat part on the panels that it lies over, seen
+// square to it.
+func (p *Piece) markBeside(flat *Panel) {
+	out := flat.Surface.normal(0)
+	ring := divided(append(slices.Clone(flat.Outline), flat.Outline[0]), stripStep)
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		if panel.Role != OfShell {
+			continue
+		}
+		var line []r2.Vec
+		end := func() {
+			if len(line) > 1 && geom.Length(line) >= leastGlued {
+				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: geom.Thin(line, geom.Detail), Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)})
+			}
+			line = nil
+		}
+		for _, q := range ring {
+			at, ok := panel.pierced(r3.Sub(flat.Surface.Lift(q), r3.Scale(nearestFlat, out)), out)
+			if ok && geom.Dist(panel.Surface.Lift(at), flat.Surface.Lift(q)) <= nearestFlat {
+				line = append(line, at)
+			} else {
+				end()
+			}
+		}
+		end()
+	}
+}
+
+// gluedStep (detail): how finely such a line is held against the flat part's
+// outline, mm.
+const gluedStep = 1.0
+
+// gluedOn are the lines on the flat panel where its outer face passes through a
+// flat part.
+func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
+	s, f := &panel.Surface, &flat.Surface
+	normal := f.normal(0)
+	at := f.Bent[f.T[0][0]]
+	outer := panel.outerFace(p)
+	var on [][2]r3.Vec // in the panel's plane, each the same way through its triangle, so that they follow each other
+	for _, t := range s.T {
+		var ends, places [2]r3.Vec
+		found := 0
+		for k := range 3 {
+			a, b := t[k], t[(k+1)%3]
+			ha, hb := r3.Dot(normal, r3.Sub(outer[a], at)), r3.Dot(normal, r3.Sub(outer[b], at))
+			if (ha < 0) == (hb < 0) {
+				continue
+			}
+			end := 0
+			if ha >= 0 {
+				end = 1
+			}
+			if a > b { // as in the triangle on the other side
+				a, b, ha, hb = b, a, hb, ha
+			}
+			share := ha / (ha - hb)
+			q := geom.Lerp(s.Flat[a], s.Flat[b], share)
+			ends[end], places[end] = r3.Vec{X: q.X, Y: q.Y}, geom.Lerp(outer[a], outer[b], share)
+			found++
+		}
+		n := int(geom.Dist(ends[0], ends[1])/gluedStep) + 1
+		for k := range n {
+			if found != 2 {
+				break
+			}
+			from, to := float64(k)/float64(n), float64(k+1)/float64(n)
+			a, b := geom.Lerp(ends[0], ends[1], from), geom.Lerp(ends[0], ends[1], to)
+			middle := geom.Lerp(a, b, 0.5)
+			if a != b && f.holds(geom.Lerp(places[0], places[1], (from+to)/2)) && panel.Covers(r2.Vec{X: middle.X, Y: middle.Y}) {
+				on = append(on, [2]r3.Vec{a, b})
+			}
+		}
+	}
+	var out [][]r2.Vec
+	for _, chain := range geom.Chain(on) {
+		var line []r2.Vec
+		for _, v := range chain {
+			line = append(line, r2.Vec{X: v.X, Y: v.Y})
+		}
+		if geom.Length(line) >= leastGlued {
+			out = append(out, geom.Thin(line, geom.Detail))
+		}
+	}
+	return out
+}
+
+// holds tells whether a point of a flat part's plane lies in the part.
+func (s *Surface) holds(p r3.Vec) bool {
+	for _, t := range s.T {
+		if _, inside := weights(p, s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]); inside {
+			return true
+		}
+	}
+	return false
+}
+
+// outerFace are the places of the panel's vertices on its outer face.
+func (p *Panel) outerFace(of *Piece) []r3.Vec {
+	thick := of.Thickness
+	if p.Thick > 0 {
+		thick = p.Thick
+	}
+	out := make([]r3.Vec, len(p.Surface.Bent))
+	for i, n := range geom.VertexNormals(geom.Mesh{V: p.Surface.Bent, T: p.Surface.T}) {
+		out[i] = r3.Add(p.Surface.Bent[i], r3.Scale((1-of.K)*thick, n))
+	}
+	return out
+}
