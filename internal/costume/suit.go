@@ -9,8 +9,8 @@ import (
 // suitPieces are the default suit, in the order in which one dresses: from the
 // feet up, the hands last.
 var suitPieces = []string{
-	"sabaton", "greave", "poleyn", "cuisse", "breastplate", "backplate", "faulds", "tassets",
-	"rerebrace", "couter", "vambrace", "pauldron", "gorget", "visored-helmet", "visor", "gauntlet",
+	"sabaton", "greave", "poleyn", "cuisse", "backplate", "breastplate", "faulds", "tassets",
+	"rerebrace", "couter", "vambrace", "gorget", "pauldron", "visored-helmet", "visor", "gauntlet",
 }
 
 // Suit lists the pieces of the default suit.
