@@ -193,15 +193,16 @@ var suitPieces = []string{"visored-helmet", "gorget", "breastplate", "backplate"
 
 // misses are the pieces that do not hold what is asked, by body, with how near
 // they come to the skin, mm. There the form leaves the skin by more than a fifth
-// of the ease: the old man's stoop brings his throat forward, calf and ankle
-// are fuller behind and at their sides than the form's, and so are the upper arm
-// of one who holds it away from the body and the root of the thumb. Of the
-// pauldron the skin's arm tells nothing, as it is held away. A piece may come no
-// nearer than this; one that holds is to be taken out.
+// of the ease, which body.ScatterOf says the size of: the old man's stoop brings
+// throat and collar bones forward, the shoulders of both slope up to the neck
+// more fully than the form's, calf and ankle are fuller behind and at their sides,
+// and so are the foot's instep and the root of the thumb. Helmet and gorget also
+// pass shoulders that they are not kept clear of. A piece may come no nearer than
+// this; one that holds is to be taken out.
 var misses = map[string]map[string]float64{
-	"check-man": {"visored-helmet": -1, "gorget": -15, "breastplate": 3, "backplate": 1.5, "pauldron": -17, "rerebrace": 0.5,
-		"gauntlet": -2, "cuisse": 3.5, "greave": -1, "sabaton": -4},
-	"check-woman": {"gorget": -2, "backplate": 3, "pauldron": -19, "rerebrace": 2, "gauntlet": 1, "greave": -0.5, "sabaton": -6},
+	"check-man": {"visored-helmet": 3, "gorget": -0.5, "breastplate": 1, "backplate": 1.5, "faulds": 2.5, "pauldron": 8, "rerebrace": 4,
+		"gauntlet": 3.5, "cuisse": 3.5, "greave": -1, "sabaton": 0},
+	"check-woman": {"gorget": -0.5, "backplate": 2, "pauldron": 6.5, "rerebrace": 3, "gauntlet": 4.5, "greave": -0.5, "sabaton": -2},
 }
 
 // Pieces of a suit, built from sizes that a tape reads off a skin, clear that skin
@@ -255,6 +256,8 @@ func (s *skin) wornPiece(t *testing.T, skin, name string, form *body.Form, onSki
 		t.Errorf("%s; it was known to miss, but by no more than %.1f mm", said, least)
 	case missed && g.least >= 0.8*p.Asked:
 		t.Errorf("%s; it holds: take it out of misses", said)
+	case missed:
+		t.Log("MISSED: " + said)
 	default:
 		t.Log(said)
 	}
