@@ -35,7 +35,7 @@ func (b *builder) rims(shape *shape, panels []rawPanel, drawn map[bool]string) (
 			return nil, err
 		}
 		path := &rimPath{walls: w, eye: eye{kind: within, at: shape.shells[0].within(mean(level))}}
-		path.round(level)
+		path.round(level, r.Side == "lower")
 		c := path.cutout(r.Name, r.Side == "lower")
 		c.bandsOnly = shape.bands() != nil
 		out = append(out, *c)
@@ -114,17 +114,32 @@ func (s *shell) within(level float64) r3.Vec {
 	return shellVec(geom.Centroid(ring), level)
 }
 
+// pastRim is how far beyond the piece's own rim a curve is taken, mm, where it
+// runs along it: there is nothing to cut there.
+const pastRim = 1.0
+
+// beyond takes a level that is no different from the rim's past it.
+func beyond(level, low, high float64, lower bool) float64 {
+	switch {
+	case lower && level < low+geom.Detail:
+		return min(level, low-pastRim)
+	case !lower && level > high-geom.Detail:
+		return max(level, high+pastRim)
+	}
+	return level
+}
+
 // round puts a curve on the piece all the way round. Where there is no piece, it
 // stands as far out as at the nearest place where there is: a jump there would
 // show beside it.
-func (r *rimPath) round(level func(angle float64) float64) {
+func (r *rimPath) round(level func(angle float64) float64, lower bool) {
 	low, high := r.walls.bounds()
 	const inside = 0.01 // mm from the rim, where a ray meets the piece for certain
 	n := int(math.Round(2 * math.Pi / rimStepAngle))
 	met := make([]bool, n)
 	for i := range n {
 		b := bearing{angle: -math.Pi + float64(i)*rimStepAngle}
-		b.level = level(b.angle)
+		b.level = beyond(level(b.angle), low.Y, high.Y, lower)
 		b.out, met[i] = r.walls.out(r.eye, b.angle, min(max(b.level, low.Y+inside), high.Y-inside))
 		r.at = append(r.at, b)
 	}

@@ -3,6 +3,7 @@ package pattern_test
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -53,5 +54,29 @@ func TestRimOfAHelixUnrollsStraight(t *testing.T) {
 	}
 	if found != 2 {
 		t.Errorf("%d sloping edges, want one on each half", found)
+	}
+}
+
+// A curve that runs along the piece's own rim for half of the way round cuts
+// nothing there.
+func TestRimAlongThePieceOwnRim(t *testing.T) {
+	src := strings.Replace(slopedTube, "[[-90 deg, 110 mm], [90 deg, 170 mm]]", "[[-90 deg, 200 mm], [10 deg, 200 mm], [90 deg, 170 mm], [170 deg, 200 mm]]", 1)
+	files := fstest.MapFS{"tube.yaml": {Data: []byte(src)}}
+	set, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "tube", Template: "tube"}}, files, drawBody(t, 1), pattern.Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pattern.CheckPiece(t, &set.Pieces[0])
+	cut := 0.0
+	for _, p := range set.Pieces[0].Panels {
+		for _, e := range p.Edges {
+			if e.Drawn {
+				cut += e.Length
+			}
+		}
+	}
+	// From 10 to 170 degrees: 160/360 of the way round, a little more as it dips.
+	if round := 2 * math.Pi * 52 * 160 / 360; cut < 0.97*round || cut > 1.2*round {
+		t.Errorf("%.1f mm of rim are cut, some %.1f mm are drawn below the tube's own", cut, round)
 	}
 }
