@@ -29,19 +29,25 @@ func joined(m geom.Mesh) geom.Mesh {
 // side is a side of a triangle: from its corner k to the next.
 type side struct{ tri, k int }
 
-// unshared are the sides with no triangle on their other side.
-func unshared(m geom.Mesh, ids []int) map[side][2]int {
+// lone is a side with no triangle on its other side, and its ends.
+type lone struct {
+	side
+	from, to int
+}
+
+// unshared are the lone sides, in the order of the triangles.
+func unshared(m geom.Mesh, ids []int) []lone {
 	met := make(map[[2]int]bool, 3*len(m.T))
 	for _, t := range m.T {
 		for k := range 3 {
 			met[[2]int{ids[t[k]], ids[t[(k+1)%3]]}] = true
 		}
 	}
-	out := map[side][2]int{}
+	var out []lone
 	for i, t := range m.T {
 		for k := range 3 {
 			if a, b := t[k], t[(k+1)%3]; ids[a] != ids[b] && !met[[2]int{ids[b], ids[a]}] {
-				out[side{i, k}] = [2]int{a, b}
+				out = append(out, lone{side{i, k}, a, b})
 			}
 		}
 	}
@@ -50,11 +56,11 @@ func unshared(m geom.Mesh, ids []int) map[side][2]int {
 
 // cornersOn are the corners of unshared sides that lie within others of them, in
 // order along each.
-func cornersOn(m geom.Mesh, alone map[side][2]int) map[side][]int {
+func cornersOn(m geom.Mesh, alone []lone) map[side][]int {
 	corners := make([]int, 0, len(alone))
-	seen := map[spot]bool{}
-	for _, ends := range alone {
-		for _, n := range ends {
+	seen := make(map[spot]bool, len(alone))
+	for _, l := range alone {
+		for _, n := range [2]int{l.from, l.to} {
 			if s := spotOf(m.V[n]); !seen[s] {
 				seen[s] = true
 				corners = append(corners, n)
@@ -63,21 +69,21 @@ func cornersOn(m geom.Mesh, alone map[side][2]int) map[side][]int {
 	}
 	sort.Slice(corners, func(i, j int) bool { return before3(m.V[corners[i]], m.V[corners[j]]) })
 	out := map[side][]int{}
-	for s, ends := range alone {
-		a, b := m.V[ends[0]], m.V[ends[1]]
+	for _, l := range alone {
+		a, b := m.V[l.from], m.V[l.to]
 		from := sort.Search(len(corners), func(i int) bool { return m.V[corners[i]].X >= min(a.X, b.X)-onSide })
 		var on []int
 		for _, n := range corners[from:] {
 			if m.V[n].X > max(a.X, b.X)+onSide {
 				break
 			}
-			if within3(m.V[n], a, b) {
+			if !apart(m.V[n].Y, a.Y, b.Y) && !apart(m.V[n].Z, a.Z, b.Z) && within3(m.V[n], a, b) {
 				on = append(on, n)
 			}
 		}
 		if len(on) > 0 {
 			sort.Slice(on, func(i, j int) bool { return geom.Dist(m.V[on[i]], a) < geom.Dist(m.V[on[j]], a) })
-			out[s] = on
+			out[l.side] = on
 		}
 	}
 	return out
@@ -85,6 +91,9 @@ func cornersOn(m geom.Mesh, alone map[side][2]int) map[side][]int {
 
 // onSide (rounding) is how far a corner may be off the side that it lies on, mm.
 const onSide = 1e-4
+
+// apart tells whether a coordinate lies outside those of a side's ends.
+func apart(p, a, b float64) bool { return p < min(a, b)-onSide || p > max(a, b)+onSide }
 
 // within3 tells whether a place lies on a line, clear of its ends.
 func within3(p, a, b r3.Vec) bool {
