@@ -55,12 +55,16 @@ func (h headwear) others() string {
 	return " with the " + strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
-// alternative tells whether two pieces stand for each other: both on the head,
-// and neither made to go with the other.
+// alternative tells whether two pieces stand for each other: both go round the
+// head, and neither is made to go with the other.
 func (c *clash) alternative() bool {
 	a, b := c.a.piece, c.b.piece
-	return a.Segment == body.Head && b.Segment == body.Head && !slices.Contains(a.With, b.Template) && !slices.Contains(b.With, a.Template)
+	return !c.set() && a.Segment == body.Head && b.Segment == body.Head && !slices.Contains(a.With, b.Template) && !slices.Contains(b.With, a.Template)
 }
+
+// set tells whether one of two pieces goes round no body, as horns do, and is set
+// on the other.
+func (c *clash) set() bool { return c.a.piece.Free || c.b.piece.Free }
 
 // insteadOf tells whether one of two pieces is worn instead of the other.
 func insteadOf(met []clash, p, q *pattern.Piece) bool {

@@ -137,6 +137,9 @@ func (c *clash) finding() report.Finding {
 		f.Said = fmt.Sprintf("with the arm hanging straight down it %s the %s %s.", how, c.beside(arm).Name, where)
 		f.Perhaps = "The wearer holds the arm out by so much, or the other ends higher or lies closer there."
 	}
+	if c.set() {
+		f.Level, f.Perhaps = report.Note, "Cut the one that goes round no part of the body to the curve of the other, where they meet."
+	}
 	if c.alternative() {
 		f.Level, f.Perhaps = report.Note, "Wear one or the other: they are judged apart."
 	}
