@@ -119,6 +119,9 @@ func (c *contact) level() report.Level {
 	return report.Doubt
 }
 
+// grazes (detail): foam that would go less deep than this, mm, only touches.
+const grazes = 1.0
+
 func (c *contact) finding(form *body.Form) report.Finding {
 	p := c.piece.piece
 	doing := c.hinge.doing
@@ -129,13 +132,17 @@ func (c *contact) finding(form *body.Form) report.Finding {
 	if c.obstacle.flesh == nil {
 		press = "carry it %s past"
 	}
+	press = fmt.Sprintf(press, units.Format(c.depth, p.Units))
+	if c.depth < grazes {
+		press = "just graze it"
+	}
 	begins := fmt.Sprintf("at about %.0f°", units.Deg(c.angle))
 	if c.angle == 0 {
 		begins = "already at rest"
 	}
 	kept, free := c.uses()
 	said := fmt.Sprintf("when %s, the %s meets %s %s; %s and would %s%s. %s",
-		doing, c.place(), c.met(), begins, kept, fmt.Sprintf(press, units.Format(c.depth, p.Units)), free, c.taken())
+		doing, c.place(), c.met(), begins, kept, press, free, c.taken())
 	return report.Finding{Level: c.level(), Subject: p.Name, Said: said, Perhaps: c.remedy(form)}
 }
 
