@@ -8,6 +8,7 @@ import (
 	"tasset/internal/flatten"
 	"tasset/internal/geom"
 	"tasset/internal/report"
+	"tasset/internal/units"
 )
 
 // counted is how a band's seams are counted: evenly round the shell, at least
@@ -142,6 +143,6 @@ func (b *builder) tooFew(formed bool, off float64, c counted) {
 		return
 	}
 	b.found = append(b.found, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
-		Said:    fmt.Sprintf("with %d panels, the most that there may be, it stands off the rounded shape by %.1f mm; %.1f mm were asked for.", c.most, off, c.within),
+		Said:    fmt.Sprintf("with %d panels, the most that there may be, it stands off the rounded shape by %s; %s were asked for.", c.most, units.FormatFine(off, b.order.Units), units.FormatFine(c.within, b.order.Units)),
 		Perhaps: "Ask for a larger deviation."})
 }

@@ -271,7 +271,7 @@ func (b *builder) addPad(e *evaluator, p *Piece, s *shape, pad template.Pad) err
 	copies := 0
 	spots := b.spots(p, s, angle, level, pad.Mirror, anyLame)
 	if len(spots) == 0 {
-		b.doubtf("there is no foam where its pad %q is to go, at %.0f° and level %.0f mm: it is left out. Move it by its angle or its level.", pad.Name, units.Deg(angle), level)
+		b.doubtf("there is no foam where its pad %q is to go, at %.0f° and level %s: it is left out. Move it by its angle or its level.", pad.Name, units.Deg(angle), units.Format(level, p.Units))
 	}
 	label := fmt.Sprintf("%s%d", p.Code, len(p.Panels)+1)
 	for _, at := range spots {

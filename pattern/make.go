@@ -13,6 +13,7 @@ import (
 	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/internal/report"
+	"tasset/internal/units"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -424,7 +425,7 @@ func (b *builder) warnOfScraps(parts []part) {
 		box := geom.Bounds(p.outline())
 		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
 			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
-				Said:    fmt.Sprintf("%s leaves a strip of only %.0f mm of a panel.", e.said(), min(w, h)),
+				Said:    fmt.Sprintf("%s leaves a strip of only %s of a panel.", e.said(), units.FormatFine(min(w, h), b.order.Units)),
 				Perhaps: "Move it by its settings, or draw it otherwise, so that it ends on the seam or well clear of it."})
 		}
 	}
