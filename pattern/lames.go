@@ -3,6 +3,8 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
@@ -17,7 +19,7 @@ import (
 type lamePlan struct {
 	name             string
 	from, to         int // rings
-	count            int
+	count, asked     int // made, and asked for
 	overlap, through float64
 	upperOut, pivot  bool
 	band             bandPlan // of each: how it bends, its seams
@@ -43,6 +45,7 @@ func (e *evaluator) lames(l *template.Lames, names map[string]int) *lamePlan {
 	if out.name == "" {
 		out.name = "lame"
 	}
+	out.asked = out.count
 	out.band = e.band(template.Band{Name: out.name, From: l.From, To: l.To, Bend: l.Bend, Seams: l.Seams}, names)
 	if e.err == nil && !(out.through >= 0 && out.through <= mostThrough) {
 		e.err = fmt.Errorf("the lames are to bend through %.0f°; they can through 0 to %.0f°", units.Deg(out.through), units.Deg(mostThrough))
@@ -82,6 +85,44 @@ func (p *plan) run() (start, end, pitch float64) {
 		end += l.overlap
 	}
 	return start, end, (end - start) / float64(l.count)
+}
+
+// steepestLame is how far apart neighbouring lames may lie, as a share of what
+// shows of each: the sine of their slope to the run. Steeper ones stand out like
+// the scales of a cone, and each pushes the next further out (judgement: up to
+// here a run in thicker foam grows by little more than the foam).
+const steepestLame = 0.5
+
+// fewerLames makes a run of no more lames than foam can lie over each other: gap
+// is how far apart neighbours lie.
+func (p *plan) fewerLames(gap float64) {
+	start, end, _ := p.run()
+	p.lames.count = max(min(p.lames.asked, int((end-start)*steepestLame/gap)), 1)
+}
+
+// saysFewer says that the foam does not let a run have the lames that are asked
+// for, or have any.
+func (b *builder) saysFewer(p *plan, u units.Unit) {
+	l := p.lames
+	start, end, _ := p.run()
+	least := (b.thickness + slide) / steepestLame
+	foam, tooSteep := units.Format(b.thickness, u), l.joints() > 0 && end-start < least
+	if l.count == l.asked && !tooSteep {
+		return
+	}
+	f := report.Finding{Level: report.Note, Subject: b.order.Name, Where: b.order.Where,
+		Said: fmt.Sprintf("it has %d lames and not %d: foam of %s lies over the next lame only where each shows at least %s, and the run is %s long.", l.count, l.asked, foam, units.Format(least, u), units.Format(end-start, u))}
+	if l.count == 1 {
+		f.Said = strings.Replace(f.Said, "1 lames", "1 lame", 1)
+	}
+	if tooSteep {
+		f.Level = report.Doubt
+		f.Said = fmt.Sprintf("foam of %s is too thick for its lames: each must show at least %s to lie over the next, and the run is only %s long.", foam, units.Format(least, u), units.Format(end-start, u))
+	}
+	if thin := math.Floor((end-start)/float64(l.asked)*steepestLame - slide); thin >= 1 {
+		f.Perhaps = fmt.Sprintf("Foam of %s lets it have %d.", units.Format(thin, u), l.asked)
+	}
+	b.findings = append(b.findings, f)
 }
 
 // reach is from where to where lame i goes, counted from 0 at the lower end.
@@ -413,6 +454,12 @@ func (b *builder) cover(p *Piece, s *shape) {
 	}
 	l := s.lames.lames
 	p.Through, p.UpperOut = l.through, l.upperOut
+	b.saysFewer(s.lames, p.Units)
+	for _, set := range b.template.Settings {
+		if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == set.Name }); i >= 0 && set.Ident == b.template.Lames.Count.String() {
+			p.Settings[i].Value = float64(l.count)
+		}
+	}
 	_, _, pitch := s.lames.run()
 	if pitch < narrowestLame {
 		b.doubtf("its %d lames show %s each; less than %s can hardly be cut and joined. Ask for fewer lames, or for a longer run.", l.count, units.FormatFine(pitch, p.Units), units.Format(narrowestLame, p.Units))
@@ -429,8 +476,8 @@ func (b *builder) cover(p *Piece, s *shape) {
 		Perhaps: s.lames.wouldCover(r, b.thickness+slide, u)})
 }
 
-// wouldCover names an overlap and a count that would let the run cover through
-// its angle. Both make it stand out more, which is allowed for.
+// wouldCover names an overlap, and a count that the foam allows, that would let the
+// run cover through its angle. Both make it stand out more, which is allowed for.
 func (p *plan) wouldCover(r, gap float64, u units.Unit) string {
 	covers := func(count int, overlap float64) bool {
 		try, l := *p, *p.lames
@@ -441,14 +488,16 @@ func (p *plan) wouldCover(r, gap float64, u units.Unit) string {
 	for !covers(p.lames.count, overlap) && overlap < farthest {
 		overlap++
 	}
-	for !covers(count, p.lames.overlap) && count < mostLames {
+	start, end, _ := p.run()
+	most := min(mostLames, int((end-start)*steepestLame/gap))
+	for !covers(count, p.lames.overlap) && count <= most {
 		count++
 	}
 	said := fmt.Sprintf("Let them lie %s over each other", units.Format(overlap, u))
-	if count < mostLames {
-		said += fmt.Sprintf(", or have %d lames", count)
+	if count <= most {
+		return said + fmt.Sprintf(", or have %d lames.", count)
 	}
-	return said + "."
+	return said + ", or take thinner foam."
 }
 
 // spare is for what the body under a lame's rim changes when the rim moves

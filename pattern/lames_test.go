@@ -14,6 +14,7 @@ import (
 	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/internal/report"
+	"tasset/templates"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -204,6 +205,54 @@ func TestLames_onAnArm(t *testing.T) {
 						t.Errorf("%s: %s and %s come within %.2f mm of each other, in foam of %.0f mm", over, p.Panels[i].Name, p.Panels[j].Name, d, p.Thickness)
 					}
 				}
+			}
+		}
+	}
+}
+
+// Thicker foam makes a run weigh as much more as it is thicker, and no more than a
+// third over that for standing further out; where it could not, there are fewer
+// lames, and that is said with the foam that lets it have all.
+func TestLames_doNotGrowInThickFoam(t *testing.T) {
+	make := func(thickness float64) (*Piece, []report.Finding) {
+		set, found, err := Make(context.Background(), []Order{{Name: "sabaton", Template: "sabaton", Thickness: thickness}}, templates.FS, drawnForm(t), Material{K: 0.5, Density: 100})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &set.Pieces[0], found
+	}
+	count := func(p *Piece) int {
+		n := 0
+		for _, panel := range p.Panels {
+			n = max(n, panel.Lame)
+		}
+		return n
+	}
+	thin, _ := make(4)
+	for _, mm := range []float64{6, 8, 10, 12} {
+		p, found := make(mm)
+		if share := p.Weight / thin.Weight / (mm / 4); share > 1.34 {
+			t.Errorf("in foam of %g mm it has %.2f times the area that it has in 4 mm", mm, share)
+		}
+		said := ""
+		for _, f := range found {
+			if strings.Contains(f.Said, "lames and not") {
+				said = f.Said + " " + f.Perhaps
+			}
+		}
+		if fewer := count(p) < 5; fewer != (said != "") {
+			t.Errorf("in foam of %g mm it has %d lames of 5; said of it: %q", mm, count(p), said)
+		}
+		for _, s := range p.Settings {
+			if s.Name == "lames" && s.Value != float64(count(p)) {
+				t.Errorf("in foam of %g mm it has %d lames and its setting says %g", mm, count(p), s.Value)
+			}
+		}
+		if _, after, ok := strings.Cut(said, "Foam of "); ok {
+			var least float64
+			fmt.Sscanf(after, "%f mm", &least)
+			if p, _ := make(least); count(p) != 5 {
+				t.Errorf("%q: in foam of %g mm it has %d", said, least, count(p))
 			}
 		}
 	}

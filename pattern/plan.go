@@ -103,6 +103,9 @@ func (b *builder) plan() (plan, error) {
 	if e.err == nil && p.lames != nil {
 		e.err = p.meetLames()
 	}
+	if e.err == nil && p.lames != nil {
+		p.fewerLames(b.thickness + slide)
+	}
 	return p, e.err
 }
 
