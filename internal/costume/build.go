@@ -53,22 +53,25 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	if err != nil {
 		return nil, err
 	}
-	r, err := Shape(ctx, f, o, progress)
+	r, err := f.ready(ctx, o, progress)
 	if err != nil {
 		return r, err
 	}
-	progress("laying the panels on pages", 4, stages)
+	progress("checking the fit, laying the panels on pages", 3, stages)
+	var fits []report.Finding
 	var front []draw.Page
-	var drawn sync.WaitGroup
-	drawn.Go(func() { front = f.front(r, paper) })
+	var beside sync.WaitGroup // each reads the pieces and changes none
+	beside.Go(func() { fits = fit.Check(r.Set, r.Form) })
+	beside.Go(func() { front = f.front(r, paper) })
 	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
-	drawn.Wait()
+	beside.Wait()
+	r.Findings = append(r.Findings, fits...)
 	if err != nil {
 		return r, err
 	}
 	plan.Title, plan.Front = f.Costume.Title, front
 	r.Plan, r.Findings = plan, append(r.Findings, findings...)
-	progress("drawing the pages", 5, stages)
+	progress("drawing the pages", 4, stages)
 	r.Pages = plan.Pages()
 	progress("done", stages, stages)
 	return r, nil
@@ -88,19 +91,28 @@ func (f *Folder) front(r *Result, paper tile.Paper) []draw.Page {
 const longestFront = 420
 
 // stages is how many steps Build has.
-const stages = 6
+const stages = 5
 
 // Shape runs the stages up to the fit: what `check` needs, without pages. Its
 // result beside an error is as Build's.
 func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Result, error) {
-	r, err := Dress(ctx, f, o, progress)
+	r, err := f.ready(ctx, o, progress)
 	if err != nil {
 		return r, err
 	}
-	r.Findings = append(r.Findings, f.holdBack(r)...)
 	progress("checking the fit", 3, stages)
 	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
 	return r, nil
+}
+
+// ready makes the body and the pieces, and drafts of those that photographs leave
+// in doubt.
+func (f *Folder) ready(ctx context.Context, o Options, progress Progress) (*Result, error) {
+	r, err := Dress(ctx, f, o, progress)
+	if err == nil {
+		r.Findings = append(r.Findings, f.holdBack(r)...)
+	}
+	return r, err
 }
 
 // Dress makes the body and the pieces on it, which is all that a picture of them
