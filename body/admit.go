@@ -42,7 +42,10 @@ func admit(s *Survey, tape Tape) ([]Entry, []report.Finding, error) {
 			errs = append(errs, err)
 			continue
 		}
-		findings = append(append(findings, more...), rareHead(e)...)
+		findings = append(findings, more...)
+		if tape.grown() {
+			findings = append(findings, rareHead(e)...)
+		}
 		entries = append(entries, e)
 	}
 	return entries, findings, errors.Join(errs...)

@@ -21,6 +21,7 @@ const (
 	widenOne, widenTwo = 1.5, 1.7
 	childSD            = 0.25 // of the value: far too wide for anything but a draft
 	headGirthWiden     = 1.3
+	childSlips         = 3 // how much wider a child's sizes may lie to those of adults (judgement): its build is another, but a slip by ten or by two stays one
 )
 
 // reach says how an estimate's deviation widens for one person.
@@ -29,6 +30,15 @@ type reach struct {
 	child     bool
 	headGirth bool // it is measured
 	findings  []report.Finding
+}
+
+// slips is how much wider a size may lie off what the survey's people say of it
+// before it is doubted as a slip.
+func (r reach) slips() float64 {
+	if r.child {
+		return childSlips
+	}
+	return r.widen
 }
 
 // factor multiplies the deviation of an estimate, which rel gives as a share of
@@ -60,9 +70,9 @@ func (s *Survey) reach(tape Tape, o observed, c conditional) reach {
 		return math.Exp(c.mean[s.row[n]])
 	}
 	stature := size("stature")
-	if (tape.Age > 0 && tape.Age < grownAge) || stature < grownStature {
+	if !tape.grown() || stature < grownStature {
 		r.child = true
-		r.findings = append(r.findings, childFinding(tape.Age, stature))
+		r.findings = append(r.findings, childFinding(tape, stature))
 		return r
 	}
 	var outside []string
@@ -82,12 +92,22 @@ func (s *Survey) reach(tape Tape, o observed, c conditional) reach {
 	return r
 }
 
-func childFinding(age, stature float64) report.Finding {
-	who := fmt.Sprintf("a stature of %.0f mm", stature)
-	if age > 0 && age < grownAge {
-		who = fmt.Sprintf("%.0f years", age)
+func childFinding(tape Tape, stature float64) report.Finding {
+	who, perhaps := fmt.Sprintf("%.0f years", tape.Age), "Measure every size that the pieces need."
+	if tape.grown() {
+		said := fmt.Sprintf("%.0f mm", stature)
+		for _, e := range tape.Entries {
+			if e.Name == "stature" {
+				said = typed(e)
+			}
+		}
+		who = "a stature of " + said
+		perhaps += " If the wearer is grown up, look at the stature first."
 	}
 	f := report.Problemf("survey", "There are no children in the survey that sizes are estimated from, and nobody of %s; no estimate here is good enough to cut from.", who)
-	f.Perhaps = "Measure every size that the pieces need."
+	f.Perhaps = perhaps
 	return f
 }
+
+// grown tells whether no age says that this is a child.
+func (t Tape) grown() bool { return !(t.Age > 0 && t.Age < grownAge) }

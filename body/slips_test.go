@@ -207,3 +207,31 @@ func names(said string, truth float64) bool {
 	}
 	return false
 }
+
+// Children are not held to the build of adults, with their age or without; slips
+// of the pen are still seen. Statures and weights: medians of the growth charts
+// of the US Centers for Disease Control, 2000 (their tables, both sexes to the
+// nearest centimetre and kilogram); head girths of about those ages, rounded.
+func TestSlips_doNotDoubtAChildsBuild(t *testing.T) {
+	for _, c := range []struct{ age, stature, weight, head float64 }{
+		{4, 1020, 16, 500}, {6, 1150, 21, 510}, {8, 1280, 26, 520}, {10, 1380, 32, 530}, {12, 1500, 41, 540},
+	} {
+		entries := []body.Entry{entry("stature", c.stature), {Name: "weight", Value: c.weight}, entry("head girth", c.head)}
+		for _, age := range []float64{c.age, 0} {
+			if age == 0 && c.stature >= 1450 {
+				continue // then it is a small adult
+			}
+			_, f := estimate(t, body.Tape{Age: age, Entries: entries}, nil)
+			for _, x := range f {
+				if x.Subject != "survey" && (age > 0 || x.Subject != "head girth") {
+					t.Errorf("a child of %.0f years and %.0f mm: %v", age, c.stature, x)
+				}
+			}
+		}
+		slip := append(entries, body.Entry{Name: "wrist girth", Value: 250, Typed: "25.0 cm"})
+		_, f := estimate(t, body.Tape{Age: c.age, Entries: slip}, nil)
+		if _, found := perhaps(f, "wrist girth"); !found {
+			t.Errorf("a child of %.0f years with a wrist of 25 cm: %v", c.age, f)
+		}
+	}
+}
