@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -10,17 +11,23 @@ import (
 // It is a tree of boxes; among equals the triangle that the tree holds first
 // wins, always the same one. It may be used by several goroutines at once.
 type Locator struct {
-	m     Mesh
-	order []int // triangles, so that every node holds a stretch of them
-	nodes []node
-	pseudo
+	m      Mesh
+	order  []int32     // triangles, so that every node holds a stretch of them
+	corner [][3]r3.Vec // of the triangles, in that order: what is asked for together lies together
+	nodes  []node
+	sides  func() pseudo // few ask on which side they are
 }
 
 // NewLocator prepares a mesh, which must not be changed afterwards. Triangles
 // without area are left out.
 func NewLocator(m Mesh) *Locator {
-	l := &Locator{m: m, pseudo: newPseudo(m)}
+	l := &Locator{m: m, sides: sync.OnceValue(func() pseudo { return newPseudo(m) })}
 	l.order, l.nodes = newTree(m)
+	l.corner = make([][3]r3.Vec, len(l.order))
+	for i, t := range l.order {
+		c := m.T[t]
+		l.corner[i] = [3]r3.Vec{m.V[c[0]], m.V[c[1]], m.V[c[2]]}
+	}
 	return l
 }
 
@@ -35,7 +42,7 @@ func (l *Locator) Distance(p r3.Vec) (d float64, nearest r3.Vec) {
 	}
 	away := r3.Sub(p, nearest)
 	d = math.Sqrt(r3.Norm2(away))
-	if r3.Dot(away, l.normalAt(t, nearest)) < 0 {
+	if r3.Dot(away, l.sides().normalAt(t, nearest)) < 0 {
 		d = -d
 	}
 	return d, nearest
@@ -57,9 +64,7 @@ func (l *Locator) Away(p r3.Vec) float64 {
 // mesh.
 func (l *Locator) Nearest(p r3.Vec) (tri int, nearest r3.Vec) {
 	s := search{p: p, best: math.Inf(1), tri: -1}
-	if len(l.nodes) > 0 {
-		l.nearest(0, &s)
-	}
+	l.nearest(&s)
 	return s.tri, s.nearest
 }
 
@@ -73,7 +78,7 @@ func (l *Locator) NearestFrom(p r3.Vec, guess int) (tri int, nearest r3.Vec) {
 	c := l.m.T[guess]
 	q := nearestOnTriangle(p, l.m.V[c[0]], l.m.V[c[1]], l.m.V[c[2]])
 	s := search{p: p, nearest: q, best: r3.Norm2(r3.Sub(q, p)), tri: guess}
-	l.nearest(0, &s)
+	l.nearest(&s)
 	return s.tri, s.nearest
 }
 
@@ -84,27 +89,54 @@ type search struct {
 	tri        int
 }
 
-func (l *Locator) nearest(at int, s *search) {
-	n := &l.nodes[at]
-	if n.right == 0 {
-		for _, t := range l.order[n.from:n.to] {
-			c := l.m.T[t]
-			q := nearestOnTriangle(s.p, l.m.V[c[0]], l.m.V[c[1]], l.m.V[c[2]])
-			if d := r3.Norm2(r3.Sub(q, s.p)); d < s.best {
-				s.best, s.nearest, s.tri = d, q, t
-			}
-		}
+// later is a node that is looked at once nearer ones are done.
+type later struct {
+	node int32
+	from float64 // how far it is: squared, or along a ray
+}
+
+// nearest goes down the tree, to the nearer node first.
+func (l *Locator) nearest(s *search) {
+	if len(l.nodes) == 0 {
 		return
 	}
-	near, far := at+1, n.right
-	dNear, dFar := l.nodes[near].dist2(s.p), l.nodes[far].dist2(s.p)
-	if dFar < dNear {
-		near, far, dNear, dFar = far, near, dFar, dNear
+	var left [deepest]later
+	count, at := 0, int32(0)
+	for {
+		n := &l.nodes[at]
+		if n.right > 0 {
+			near, far := at+1, n.right
+			dNear, dFar := l.nodes[near].dist2(s.p), l.nodes[far].dist2(s.p)
+			if dFar < dNear {
+				near, far, dNear, dFar = far, near, dFar, dNear
+			}
+			if dNear < s.best {
+				if dFar < s.best {
+					left[count] = later{far, dFar}
+					count++
+				}
+				at = near
+				continue
+			}
+		} else {
+			l.nearestOf(n, s)
+		}
+		for count--; count >= 0 && left[count].from >= s.best; count-- {
+		}
+		if count < 0 {
+			return
+		}
+		at = left[count].node
 	}
-	if dNear < s.best {
-		l.nearest(near, s)
-	}
-	if dFar < s.best {
-		l.nearest(far, s)
+}
+
+// nearestOf tries the triangles of a leaf.
+func (l *Locator) nearestOf(n *node, s *search) {
+	for i := n.from; i < n.to; i++ {
+		c := &l.corner[i]
+		q := nearestOnTriangle(s.p, c[0], c[1], c[2])
+		if d := r3.Norm2(r3.Sub(q, s.p)); d < s.best {
+			s.best, s.nearest, s.tri = d, q, int(l.order[i])
+		}
 	}
 }

@@ -10,12 +10,23 @@ import (
 // and where: at origin + t·dir, t ≥ 0. A ray along an edge between two
 // triangles meets at least one of them.
 func (l *Locator) Hit(origin, dir r3.Vec) (t float64, tri int, ok bool) {
-	if len(l.nodes) == 0 {
-		return 0, -1, false
-	}
-	r := ray{o: origin, d: dir, per: r3.Vec{X: 1 / dir.X, Y: 1 / dir.Y, Z: 1 / dir.Z}, t: math.Inf(1), tri: -1}
-	l.cast(0, &r)
+	return l.HitWithin(origin, dir, math.Inf(1))
+}
+
+// HitWithin is Hit for who looks no farther than to t = most.
+func (l *Locator) HitWithin(origin, dir r3.Vec, most float64) (t float64, tri int, ok bool) {
+	r := newRay(origin, dir)
+	r.t = math.Nextafter(most, math.Inf(1))
+	l.cast(&r)
 	return r.t, r.tri, r.tri >= 0
+}
+
+// Blocks tells whether the ray from origin meets any triangle.
+func (l *Locator) Blocks(origin, dir r3.Vec) bool {
+	r := newRay(origin, dir)
+	r.any = true
+	l.cast(&r)
+	return r.tri >= 0
 }
 
 // ray is a ray and the first hit found so far.
@@ -24,29 +35,55 @@ type ray struct {
 	per  r3.Vec // 1/d
 	t    float64
 	tri  int
+	any  bool // one hit is enough, wherever it is
 }
 
-func (l *Locator) cast(at int, r *ray) {
-	n := &l.nodes[at]
-	if n.right == 0 {
-		for _, i := range l.order[n.from:n.to] {
-			c := l.m.T[i]
-			if t, ok := r.meets(l.m.V[c[0]], l.m.V[c[1]], l.m.V[c[2]]); ok && t < r.t {
-				r.t, r.tri = t, i
-			}
-		}
+func newRay(origin, dir r3.Vec) ray {
+	return ray{o: origin, d: dir, per: r3.Vec{X: 1 / dir.X, Y: 1 / dir.Y, Z: 1 / dir.Z}, t: math.Inf(1), tri: -1}
+}
+
+// cast goes down the tree, first to the node that the ray enters first.
+func (l *Locator) cast(r *ray) {
+	if len(l.nodes) == 0 {
 		return
 	}
-	near, far := at+1, n.right
-	tNear, tFar := r.enters(&l.nodes[near]), r.enters(&l.nodes[far])
-	if tFar < tNear {
-		near, far, tNear, tFar = far, near, tFar, tNear
+	var left [deepest]later
+	count, at := 0, int32(0)
+	for {
+		n := &l.nodes[at]
+		if n.right > 0 {
+			near, far := at+1, n.right
+			tNear, tFar := r.enters(&l.nodes[near]), r.enters(&l.nodes[far])
+			if tFar < tNear {
+				near, far, tNear, tFar = far, near, tFar, tNear
+			}
+			if tNear < r.t {
+				if tFar < r.t {
+					left[count] = later{far, tFar}
+					count++
+				}
+				at = near
+				continue
+			}
+		} else if l.castOn(n, r); r.any && r.tri >= 0 {
+			return
+		}
+		for count--; count >= 0 && left[count].from >= r.t; count-- {
+		}
+		if count < 0 {
+			return
+		}
+		at = left[count].node
 	}
-	if tNear < r.t {
-		l.cast(near, r)
-	}
-	if tFar < r.t {
-		l.cast(far, r)
+}
+
+// castOn tries the triangles of a leaf.
+func (l *Locator) castOn(n *node, r *ray) {
+	for i := n.from; i < n.to; i++ {
+		c := &l.corner[i]
+		if t, ok := r.meets(c[0], c[1], c[2]); ok && t < r.t {
+			r.t, r.tri = t, int(l.order[i])
+		}
 	}
 }
 
@@ -54,24 +91,30 @@ func (l *Locator) cast(at int, r *ray) {
 // is taken larger by Coincident, so that rounding loses no ray along its sides.
 func (r *ray) enters(n *node) float64 {
 	t0, t1 := 0.0, math.Inf(1)
-	slab := func(o, d, per, lo, hi float64) {
-		lo, hi = lo-Coincident, hi+Coincident
-		if d == 0 {
-			if o < lo || o > hi {
-				t1 = -1
-			}
-			return
-		}
-		a, b := (lo-o)*per, (hi-o)*per
-		t0, t1 = max(t0, min(a, b)), min(t1, max(a, b))
-	}
-	slab(r.o.X, r.d.X, r.per.X, n.lo.X, n.hi.X)
-	slab(r.o.Y, r.d.Y, r.per.Y, n.lo.Y, n.hi.Y)
-	slab(r.o.Z, r.d.Z, r.per.Z, n.lo.Z, n.hi.Z)
+	t0, t1 = within(t0, t1, r.o.X, r.d.X, r.per.X, n.lo.X, n.hi.X)
+	t0, t1 = within(t0, t1, r.o.Y, r.d.Y, r.per.Y, n.lo.Y, n.hi.Y)
+	t0, t1 = within(t0, t1, r.o.Z, r.d.Z, r.per.Z, n.lo.Z, n.hi.Z)
 	if t1 < t0 {
 		return math.Inf(1)
 	}
 	return t0
+}
+
+// within cuts a stretch of a ray down to what lies between two walls square to
+// an axis.
+func within(t0, t1, o, d, per, lo, hi float64) (from, to float64) {
+	lo, hi = lo-Coincident, hi+Coincident
+	if d == 0 {
+		if o < lo || o > hi {
+			t1 = -1
+		}
+		return t0, t1
+	}
+	a, b := (lo-o)*per, (hi-o)*per
+	if a > b {
+		a, b = b, a
+	}
+	return max(t0, a), min(t1, b)
 }
 
 // meets is where the ray meets a triangle. Source: Möller and Trumbore, "Fast,

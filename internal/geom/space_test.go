@@ -165,3 +165,19 @@ func BenchmarkSlice(b *testing.B) {
 		Slice(m, r3.Vec{Y: 13}, r3.Vec{Y: 1})
 	}
 }
+
+func BenchmarkNewLocator(b *testing.B) {
+	m := ball(100, 40) // 6 240 triangles
+	for b.Loop() {
+		NewLocator(m)
+	}
+}
+
+func BenchmarkHit(b *testing.B) {
+	l := NewLocator(ball(100, 100))
+	i := 0.0
+	for b.Loop() {
+		i++
+		l.Hit(r3.Vec{X: 60 * math.Sin(i), Y: 60 * math.Sin(1.7*i), Z: 20}, r3.Vec{X: math.Sin(2.1 * i), Y: math.Sin(1.3 * i), Z: math.Cos(i)})
+	}
+}

@@ -11,32 +11,41 @@ import (
 // next one, and that at right.
 type node struct {
 	lo, hi   r3.Vec
-	from, to int // triangles order[from:to]
-	right    int // 0 for a leaf
+	from, to int32 // triangles order[from:to]
+	right    int32 // 0 for a leaf
 }
 
 // leafSize is the most triangles in a leaf.
 const leafSize = 4
 
+// deepest is more than the levels of any tree: each halves its triangles.
+const deepest = 40
+
 // grower makes a tree of a mesh's triangles.
 type grower struct {
-	order  []int
+	order  []ranked
 	nodes  []node
-	lo, hi []r3.Vec  // corners of a box round each triangle
-	middle []r3.Vec  // three times the centre of each triangle
-	key    []float64 // by which triangles are halved
+	lo, hi []r3.Vec // corners of a box round each triangle
+	middle []r3.Vec // three times the centre of each triangle
+}
+
+// ranked is a triangle and the key by which triangles are halved.
+type ranked struct {
+	key float64
+	tri int32
 }
 
 // newTree gives the triangles with area, in an order so that every node holds a
 // stretch of them, and the nodes.
-func newTree(m Mesh) (order []int, nodes []node) {
+func newTree(m Mesh) (order []int32, nodes []node) {
 	n := len(m.T)
-	g := grower{lo: make([]r3.Vec, n), hi: make([]r3.Vec, n), middle: make([]r3.Vec, n), key: make([]float64, n)}
+	at := make([]r3.Vec, 3*n)
+	g := grower{order: make([]ranked, 0, n), lo: at[:n], hi: at[n : 2*n], middle: at[2*n:]}
 	for i, t := range m.T {
-		if faceNormal(m.V, t) != (r3.Vec{}) {
-			g.order = append(g.order, i)
-		}
 		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
+		if r3.Norm2(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))) > 0 {
+			g.order = append(g.order, ranked{tri: int32(i)})
+		}
 		g.lo[i], g.hi[i] = lower(lower(a, b), c), upper(upper(a, b), c)
 		g.middle[i] = r3.Add(r3.Add(a, b), c)
 	}
@@ -44,46 +53,64 @@ func newTree(m Mesh) (order []int, nodes []node) {
 		g.nodes = make([]node, 0, len(g.order))
 		g.grow(0, len(g.order))
 	}
-	return g.order, g.nodes
+	order = make([]int32, len(g.order))
+	for i, r := range g.order {
+		order[i] = r.tri
+	}
+	return order, g.nodes
 }
 
 // grow makes the node of a stretch of triangles and those below it, halved
 // along the longest side.
 func (g *grower) grow(from, to int) int {
-	at := len(g.nodes)
-	n := node{from: from, to: to, lo: splat(math.Inf(1)), hi: splat(math.Inf(-1))}
-	for _, t := range g.order[from:to] {
-		n.lo, n.hi = lower(n.lo, g.lo[t]), upper(n.hi, g.hi[t])
+	at, part := len(g.nodes), g.order[from:to]
+	n := node{from: int32(from), to: int32(to), lo: splat(math.Inf(1)), hi: splat(math.Inf(-1))}
+	for _, r := range part {
+		n.lo, n.hi = lower(n.lo, g.lo[r.tri]), upper(n.hi, g.hi[r.tri])
 	}
 	g.nodes = append(g.nodes, n)
 	if to-from > leafSize {
-		along := longest(r3.Sub(n.hi, n.lo))
-		for _, t := range g.order[from:to] {
-			g.key[t] = r3.Dot(along, g.middle[t])
-		}
-		g.halve(g.order[from:to])
+		g.rank(part, r3.Sub(n.hi, n.lo))
+		halve(part)
 		half := (from + to) / 2
 		g.grow(from, half)
-		right := g.grow(half, to)
-		g.nodes[at].right = right
+		g.nodes[at].right = int32(g.grow(half, to))
 	}
 	return at
+}
+
+// rank gives triangles their keys along the longest side of a box.
+func (g *grower) rank(part []ranked, size r3.Vec) {
+	switch {
+	case size.X >= size.Y && size.X >= size.Z:
+		for i := range part {
+			part[i].key = g.middle[part[i].tri].X
+		}
+	case size.Y >= size.Z:
+		for i := range part {
+			part[i].key = g.middle[part[i].tri].Y
+		}
+	default:
+		for i := range part {
+			part[i].key = g.middle[part[i].tri].Z
+		}
+	}
 }
 
 // halve puts the half of some triangles whose keys are less before the others;
 // where the halves are leaves, all in order. Source: Hoare, "Algorithm 65: Find",
 // Communications of the ACM 4(7), 1961.
-func (g *grower) halve(part []int) {
+func halve(part []ranked) {
 	half := len(part) / 2
 	lo, hi := 0, len(part) // what lies before lo is less than all from there on, and so on
 	for round := 0; hi-lo > 2*leafSize+1 && round < mostHalvings; round++ {
 		pivot := part[(lo+hi)/2]
 		i, j := lo, hi-1
 		for i <= j {
-			for g.compare(part[i], pivot) < 0 {
+			for part[i].before(pivot) {
 				i++
 			}
-			for g.compare(pivot, part[j]) < 0 {
+			for pivot.before(part[j]) {
 				j--
 			}
 			if i <= j {
@@ -99,22 +126,24 @@ func (g *grower) halve(part []int) {
 			return
 		}
 	}
-	slices.SortFunc(part[lo:hi], g.compare)
+	slices.SortFunc(part[lo:hi], func(a, b ranked) int {
+		switch {
+		case a.before(b):
+			return -1
+		case b.before(a):
+			return 1
+		}
+		return 0
+	})
 }
 
 // mostHalvings caps the search for a median, which needs about as many halvings
 // as a number of triangles has binary digits, before plain sorting.
 const mostHalvings = 60
 
-// compare orders triangles by their keys.
-func (g *grower) compare(a, b int) int {
-	switch {
-	case g.key[a] < g.key[b]:
-		return -1
-	case g.key[a] > g.key[b]:
-		return 1
-	}
-	return a - b
+// before orders triangles by their keys, and equals as the mesh has them.
+func (a ranked) before(b ranked) bool {
+	return a.key < b.key || a.key == b.key && a.tri < b.tri
 }
 
 // dist2 is the squared distance from p to the node's box.
@@ -133,15 +162,4 @@ func lower(a, b r3.Vec) r3.Vec {
 
 func upper(a, b r3.Vec) r3.Vec {
 	return r3.Vec{X: max(a.X, b.X), Y: max(a.Y, b.Y), Z: max(a.Z, b.Z)}
-}
-
-// longest is the axis along which a size is largest.
-func longest(size r3.Vec) r3.Vec {
-	switch {
-	case size.X >= size.Y && size.X >= size.Z:
-		return r3.Vec{X: 1}
-	case size.Y >= size.Z:
-		return r3.Vec{Y: 1}
-	}
-	return r3.Vec{Z: 1}
 }
