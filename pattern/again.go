@@ -100,3 +100,9 @@ func asked(orders []Order, fsys fs.FS, before [][]int, form *body.Form, m Materi
 	}
 	return out
 }
+
+// TakenOver tells whether a piece is one of an earlier set that was taken over
+// from there: all of it is the same but for its code, and what fastens it.
+func (p *Piece) TakenOver(from *Piece) bool {
+	return p.stood != nil && p.stood == from.stood
+}
