@@ -1,7 +1,9 @@
 package view
 
 import (
-	"sort"
+	"cmp"
+	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
@@ -12,81 +14,101 @@ import (
 // sides, as where a finer part of a mesh begins, so that every side but those of
 // the rim is shared: else the surface would look torn there, and show neither
 // silhouette nor one shade.
-func joined(m geom.Mesh) geom.Mesh {
-	ids := welded(m)
-	alone := unshared(m, ids)
-	if len(alone) == 0 {
-		return m
+func joined(m geom.Mesh) *solid {
+	s := newSolid(m)
+	alone := s.lone()
+	on := s.cornersOn(alone)
+	if len(on) == 0 {
+		return s
 	}
-	on := cornersOn(m, alone)
-	out := geom.Mesh{V: m.V}
+	out := &solid{Mesh: geom.Mesh{V: m.V}, places: s.places}
 	for i, t := range m.T {
 		out.T = divided(out.T, t, [3][]int{on[side{i, 0}], on[side{i, 1}], on[side{i, 2}]})
 	}
-	return out
+	return out.sorted()
 }
 
 // side is a side of a triangle: from its corner k to the next.
 type side struct{ tri, k int }
 
-// lone is a side with no triangle on its other side, and its ends.
-type lone struct {
-	side
-	from, to int
-}
-
-// unshared are the lone sides, in the order of the triangles.
-func unshared(m geom.Mesh, ids []int) []lone {
-	met := make(map[[2]int]bool, 3*len(m.T))
-	for _, t := range m.T {
+// lone are the sides with no triangle on their other side, in the order of the
+// triangles.
+func (s *solid) lone() []side {
+	var out []side
+	for i := range s.T {
 		for k := range 3 {
-			met[[2]int{ids[t[k]], ids[t[(k+1)%3]]}] = true
-		}
-	}
-	var out []lone
-	for i, t := range m.T {
-		for k := range 3 {
-			if a, b := t[k], t[(k+1)%3]; ids[a] != ids[b] && !met[[2]int{ids[b], ids[a]}] {
-				out = append(out, lone{side{i, k}, a, b})
+			if from, to := s.side(i, k); from != to && s.across(i, k) < 0 {
+				out = append(out, side{i, k})
 			}
 		}
 	}
 	return out
 }
 
-// cornersOn are the corners of unshared sides that lie within others of them, in
-// order along each.
-func cornersOn(m geom.Mesh, alone []lone) map[side][]int {
-	corners := make([]int, 0, len(alone))
-	seen := make(map[spot]bool, len(alone))
-	for _, l := range alone {
-		for _, n := range [2]int{l.from, l.to} {
-			if s := spotOf(m.V[n]); !seen[s] {
-				seen[s] = true
-				corners = append(corners, n)
-			}
-		}
-	}
-	sort.Slice(corners, func(i, j int) bool { return before3(m.V[corners[i]], m.V[corners[j]]) })
+// cornersOn are the corners of lone sides that lie within others of them, in order
+// along each.
+func (s *solid) cornersOn(alone []side) map[side][]int {
+	corners, along := s.cornersOf(alone)
 	out := map[side][]int{}
 	for _, l := range alone {
-		a, b := m.V[l.from], m.V[l.to]
-		from := sort.Search(len(corners), func(i int) bool { return m.V[corners[i]].X >= min(a.X, b.X)-onSide })
+		a, b := s.V[s.T[l.tri][l.k]], s.V[s.T[l.tri][(l.k+1)%3]]
+		low, high := min(along(a), along(b))-onSide, max(along(a), along(b))+onSide
+		from, _ := slices.BinarySearchFunc(corners, low, func(n int, low float64) int { return cmp.Compare(along(s.V[n]), low) })
 		var on []int
 		for _, n := range corners[from:] {
-			if m.V[n].X > max(a.X, b.X)+onSide {
+			p := s.V[n]
+			if along(p) > high {
 				break
 			}
-			if !apart(m.V[n].Y, a.Y, b.Y) && !apart(m.V[n].Z, a.Z, b.Z) && within3(m.V[n], a, b) {
+			if !apart(p.X, a.X, b.X) && !apart(p.Y, a.Y, b.Y) && !apart(p.Z, a.Z, b.Z) && within3(p, a, b) {
 				on = append(on, n)
 			}
 		}
 		if len(on) > 0 {
-			sort.Slice(on, func(i, j int) bool { return geom.Dist(m.V[on[i]], a) < geom.Dist(m.V[on[j]], a) })
-			out[l.side] = on
+			slices.SortFunc(on, func(i, j int) int { return cmp.Compare(geom.Dist(s.V[i], a), geom.Dist(s.V[j], a)) })
+			out[l] = on
 		}
 	}
 	return out
+}
+
+// cornersOf are the places at which sides end, a vertex each, sorted along the
+// axis in which they lie farthest apart.
+func (s *solid) cornersOf(sides []side) (corners []int, along func(r3.Vec) float64) {
+	met := make([]bool, len(s.V))
+	inf := math.Inf(1)
+	low, high := r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}
+	for _, l := range sides {
+		from, to := s.side(l.tri, l.k)
+		for _, n := range [2]int32{from, to} {
+			if !met[n] {
+				met[n] = true
+				corners = append(corners, int(n))
+				p := s.V[n]
+				low = r3.Vec{X: min(low.X, p.X), Y: min(low.Y, p.Y), Z: min(low.Z, p.Z)}
+				high = r3.Vec{X: max(high.X, p.X), Y: max(high.Y, p.Y), Z: max(high.Z, p.Z)}
+			}
+		}
+	}
+	along = longest(r3.Sub(high, low))
+	slices.SortFunc(corners, func(i, j int) int {
+		if c := cmp.Compare(along(s.V[i]), along(s.V[j])); c != 0 {
+			return c
+		}
+		return cmp.Compare(i, j)
+	})
+	return corners, along
+}
+
+// longest is the coordinate along the longest side of a box.
+func longest(size r3.Vec) func(r3.Vec) float64 {
+	switch {
+	case size.X >= size.Y && size.X >= size.Z:
+		return func(p r3.Vec) float64 { return p.X }
+	case size.Y >= size.Z:
+		return func(p r3.Vec) float64 { return p.Y }
+	}
+	return func(p r3.Vec) float64 { return p.Z }
 }
 
 // onSide (rounding) is how far a corner may be off the side that it lies on, mm.
@@ -104,16 +126,6 @@ func within3(p, a, b r3.Vec) bool {
 		return false
 	}
 	return geom.Dist(p, geom.Lerp(a, b, t/long)) < onSide
-}
-
-func before3(a, b r3.Vec) bool {
-	if a.X != b.X {
-		return a.X < b.X
-	}
-	if a.Y != b.Y {
-		return a.Y < b.Y
-	}
-	return a.Z < b.Z
 }
 
 // divided adds a triangle, cut at the corners that lie on its sides.

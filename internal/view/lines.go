@@ -53,10 +53,12 @@ func (v *View) split(isSeen func(r3.Vec) bool) (visible, hidden [Outline + 1][][
 		visible[l.Weight] = append(visible[l.Weight], seen...)
 		hidden[l.Weight] = append(hidden[l.Weight], unseen...)
 	}
-	eye := v.cam.Eye()
-	edges, meshes := v.known.edges(), v.known.meshes()
+	solids := v.known.solids()
 	for i, f := range v.scene.Faces {
-		for _, l := range geom.Chain(silhouette(meshes[i], edges[i], eye)) {
+		if f.Silhouette == None {
+			continue
+		}
+		for _, l := range geom.Chain(solids[i].silhouette(v.eye)) {
 			seen, _ := v.divide(l, isSeen)
 			visible[f.Silhouette] = append(visible[f.Silhouette], seen...)
 		}

@@ -53,7 +53,7 @@ func (v *View) painting(pxPerMM float64) *canvas {
 	}
 	for i, normals := range v.known.normals() {
 		if normals != nil {
-			v.paintFace(c, v.known.meshes()[i], v.scene.Faces[i].Tone, normals, pxPerMM)
+			v.paintFace(c, &v.known.solids()[i].Mesh, v.scene.Faces[i].Tone, normals, pxPerMM)
 		}
 	}
 	return c
@@ -74,12 +74,11 @@ type corner struct{ x, y, z, bright float64 }
 
 func (v *View) corner(p r3.Vec, pxPerMM float64) corner {
 	on := v.At(p)
-	return corner{x: (on.X - v.box.Min.X) * pxPerMM, y: (v.box.Max.Y - on.Y) * pxPerMM, z: r3.Dot(p, v.cam.Eye())}
+	return corner{x: (on.X - v.box.Min.X) * pxPerMM, y: (v.box.Max.Y - on.Y) * pxPerMM, z: r3.Dot(p, v.eye)}
 }
 
-func (v *View) paintFace(c *canvas, m geom.Mesh, tone Tone, normals [][3]r3.Vec, pxPerMM float64) {
-	right, up, eye := v.cam.axes()
-	lit := r3.Add(r3.Add(r3.Scale(light.X, right), r3.Scale(light.Y, up)), r3.Scale(light.Z, eye))
+func (v *View) paintFace(c *canvas, m *geom.Mesh, tone Tone, normals [][3]r3.Vec, pxPerMM float64) {
+	lit := r3.Add(r3.Add(r3.Scale(light.X, v.right), r3.Scale(light.Y, v.up)), r3.Scale(light.Z, v.eye))
 	on := make([]corner, len(m.V))
 	for i, p := range m.V {
 		on[i] = v.corner(p, pxPerMM)

@@ -3,8 +3,6 @@ package view
 import (
 	"math"
 
-	"tasset/internal/geom"
-
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -14,34 +12,31 @@ var crease = math.Cos(25 * math.Pi / 180)
 
 // smoothed are normals at the corners of each triangle: the sum over the
 // triangles that touch there and are turned less than a crease from it, by area.
-// Corners are the same where they are in one place.
-func smoothed(m geom.Mesh) [][3]r3.Vec {
-	whole := make([]r3.Vec, len(m.T)) // normal by twice the area
-	unit := make([]r3.Vec, len(m.T))
-	round := make([][]int, len(m.V)) // triangles by vertex
-	ids := welded(m)
-	for i, t := range m.T {
-		whole[i] = r3.Cross(r3.Sub(m.V[t[1]], m.V[t[0]]), r3.Sub(m.V[t[2]], m.V[t[0]]))
-		if l := r3.Norm(whole[i]); l > 0 {
-			unit[i] = r3.Scale(1/l, whole[i])
-		}
-		for _, n := range t {
-			round[ids[n]] = append(round[ids[n]], i)
-		}
+func (s *solid) smoothed() [][3]r3.Vec {
+	whole := make([]r3.Vec, len(s.T)) // normal by twice the area
+	unit := make([]r3.Vec, len(s.T))
+	for i, t := range s.T {
+		whole[i] = r3.Cross(r3.Sub(s.V[t[1]], s.V[t[0]]), r3.Sub(s.V[t[2]], s.V[t[0]]))
+		unit[i] = unitOrZero(whole[i])
 	}
-	out := make([][3]r3.Vec, len(m.T))
-	for i, t := range m.T {
+	out := make([][3]r3.Vec, len(s.T))
+	for i, t := range s.T {
 		for k, n := range t {
 			var sum r3.Vec
-			for _, j := range round[ids[n]] {
-				if r3.Dot(unit[i], unit[j]) > crease {
-					sum = r3.Add(sum, whole[j])
+			for _, c := range s.at(s.places[n]) {
+				if r3.Dot(unit[i], unit[c/3]) > crease {
+					sum = r3.Add(sum, whole[c/3])
 				}
 			}
-			if l := r3.Norm(sum); l > 0 {
-				out[i][k] = r3.Scale(1/l, sum)
-			}
+			out[i][k] = unitOrZero(sum)
 		}
 	}
 	return out
+}
+
+func unitOrZero(v r3.Vec) r3.Vec {
+	if l := math.Sqrt(r3.Norm2(v)); l > 0 {
+		return r3.Scale(1/l, v)
+	}
+	return r3.Vec{}
 }

@@ -135,32 +135,28 @@ func Size(s Scene, cam Camera) r2.Vec {
 // View is a scene placed on paper.
 type View struct {
 	scene Scene
-	cam   Camera
 	box   draw.Rect
 	scale float64
 	shift r2.Vec
 	known *known
+
+	right, up, eye r3.Vec // the camera's axes
 }
 
 // known is what is computed of a scene once, when it is first asked for, however
 // many sides it is seen from.
 type known struct {
 	faces   func() *geom.Locator
-	meshes  func() []geom.Mesh   // of the faces, their triangles joined
-	edges   func() [][]shared    // of each face that shows its silhouette
+	solids  func() []*solid      // of the faces, their triangles joined
 	normals func() [][][3]r3.Vec // of each face that is painted
 }
 
 func know(s Scene) *known {
-	meshes := sync.OnceValue(func() []geom.Mesh {
-		out := make([]geom.Mesh, len(s.Faces))
-		for i, f := range s.Faces {
-			out[i] = joined(f.Mesh)
-		}
-		return out
+	solids := sync.OnceValue(func() []*solid {
+		return each(s.Faces, func(f Face, _ int) *solid { return joined(f.Mesh) })
 	})
 	return &known{
-		meshes: meshes,
+		solids: solids,
 		faces: sync.OnceValue(func() *geom.Locator {
 			var all geom.Mesh
 			for _, f := range s.Faces {
@@ -168,25 +164,27 @@ func know(s Scene) *known {
 			}
 			return geom.NewLocator(all)
 		}),
-		edges: sync.OnceValue(func() [][]shared {
-			out := make([][]shared, len(s.Faces))
-			for i, f := range s.Faces {
-				if f.Silhouette != None {
-					out[i] = sharedEdges(meshes()[i])
-				}
-			}
-			return out
-		}),
 		normals: sync.OnceValue(func() [][][3]r3.Vec {
-			out := make([][][3]r3.Vec, len(s.Faces))
-			for i, f := range s.Faces {
+			of := solids()
+			return each(s.Faces, func(f Face, i int) (n [][3]r3.Vec) {
 				if f.Tone != (Tone{}) {
-					out[i] = smoothed(meshes()[i])
+					n = of[i].smoothed()
 				}
-			}
-			return out
+				return n
+			})
 		}),
 	}
+}
+
+// each computes something of every face, at the same time.
+func each[T any](faces []Face, of func(Face, int) T) []T {
+	out := make([]T, len(faces))
+	var all sync.WaitGroup
+	for i, f := range faces {
+		all.Go(func() { out[i] = of(f, i) })
+	}
+	all.Wait()
+	return out
 }
 
 // New places a scene in the middle of a box, as large as it fits.
@@ -205,8 +203,10 @@ func Scaled(s Scene, cam Camera, box draw.Rect, scale float64) *View {
 func (v *View) From(cam Camera, box draw.Rect, scale float64) *View {
 	b := cam.bounds(v.scene)
 	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
-	return &View{scene: v.scene, known: v.known, cam: cam, box: box, scale: scale,
+	w := &View{scene: v.scene, known: v.known, box: box, scale: scale,
 		shift: r2.Sub(middle, r2.Scale(scale/2, r2.Add(b.Min, b.Max)))}
+	w.right, w.up, w.eye = cam.axes()
+	return w
 }
 
 // Draw is the visible lines of a scene, drawn as large as a box allows.
@@ -216,7 +216,9 @@ func Draw(s Scene, cam Camera, box draw.Rect) []draw.Item { return New(s, cam, b
 func (v *View) Scale() float64 { return v.scale }
 
 // At is where a point of the scene is on paper.
-func (v *View) At(p r3.Vec) r2.Vec { return r2.Add(v.shift, r2.Scale(v.scale, v.cam.Sees(p))) }
+func (v *View) At(p r3.Vec) r2.Vec {
+	return r2.Vec{X: v.shift.X + v.scale*r3.Dot(v.right, p), Y: v.shift.Y + v.scale*r3.Dot(v.up, p)}
+}
 
 // lift is how far in front of a surface its own lines are looked for (detail).
 // A hidden line shows for about this long where it leaves a visible one.
@@ -224,7 +226,5 @@ const lift = geom.Detail
 
 // Visible tells whether nothing stands between a point and the viewer.
 func (v *View) Visible(p r3.Vec) bool {
-	eye := v.cam.Eye()
-	_, _, hidden := v.known.faces().Hit(r3.Add(p, r3.Scale(lift, eye)), eye)
-	return !hidden
+	return !v.known.faces().Blocks(r3.Add(p, r3.Scale(lift, v.eye)), v.eye)
 }
