@@ -8,7 +8,6 @@ import (
 	"tasset/internal/view"
 	"tasset/pattern"
 
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -22,26 +21,17 @@ var (
 
 // Portrait is a piece as it is worn, shaded, with its free edges as thick as
 // its foam; of a pair the left one alone.
-func Portrait(p *pattern.Piece) view.Scene { return shadedWith(p, PieceScene(p)) }
+func Portrait(p *pattern.Piece) view.Scene { return pieceScene(p).shaded() }
 
-// shadedWith is a piece's scene with tones and the cuts at its free edges.
-func shadedWith(p *pattern.Piece, plain view.Scene) view.Scene {
-	s := view.Scene{Lines: slices.Clone(plain.Lines)}
-	for _, f := range plain.Faces {
+// shaded is a piece's scene with tones and the cuts at its free edges.
+func (s labelledScene) shaded() view.Scene {
+	out := view.Scene{Lines: slices.Concat(s.scene.Lines, s.cuts.Lines)}
+	for _, f := range s.scene.Faces {
 		f.Tone = foamTone
-		s.Faces = append(s.Faces, f)
+		out.Faces = append(out.Faces, f)
 	}
-	for i := range p.Panels {
-		panel := &p.Panels[i]
-		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
-			continue
-		}
-		lifter := panel.Surface.Lifter()
-		for _, c := range p.CopiesOf(panel) {
-			worn{panel: panel, frame: p.Frame, copy: c, lifter: lifter}.addRims(&s, p.Foam(panel))
-		}
-	}
-	return s
+	out.Faces = append(out.Faces, s.cuts.Faces...)
+	return out
 }
 
 // paired tells whether a piece stands for a left and a right one.
@@ -68,37 +58,29 @@ func Both(p *pattern.Piece, s view.Scene) view.Scene {
 	return both
 }
 
-// addRims adds the cut through the foam at free edges: a strip that stands
-// inwards from the surface, and its inner edge.
-func (w worn) addRims(s *view.Scene, thickness float64) {
-	for _, e := range w.panel.Edges {
-		switch e.Kind {
-		case pattern.Rim, pattern.Opening, pattern.Closure:
-			w.addRim(s, e.Line, thickness)
+// addCuts adds the cut through the foam at free edges: a strip that stands inwards
+// from the surface, and its inner edge.
+func (w worn) addCuts(s *view.Scene, thickness float64) {
+	for _, l := range w.lines {
+		if l.cut {
+			w.addCut(s, l, thickness)
 		}
-	}
-	for _, h := range w.panel.Holes {
-		w.addRim(s, append(append([]r2.Vec(nil), h...), h[0]), thickness)
 	}
 }
 
-func (w worn) addRim(s *view.Scene, line []r2.Vec, thickness float64) {
+func (w worn) addCut(s *view.Scene, l lifting, thickness float64) {
 	var strip geom.Mesh
 	var inner []r3.Vec
-	for i, q := range line {
-		p, n := w.on(q)
-		in := r3.Sub(p, r3.Scale(thickness, n))
+	for i := range l.at {
+		p := w.place(l.at[i])
+		in := r3.Sub(p, r3.Scale(thickness, w.dir(l.out[i])))
 		inner = append(inner, in)
 		strip.V = append(strip.V, p, in)
 		if i > 0 {
 			strip.T = append(strip.T, [3]int{2*i - 2, 2*i - 1, 2 * i}, [3]int{2*i - 1, 2*i + 1, 2 * i})
 		}
 	}
-	if w.copy.Mirrored {
-		for i, t := range strip.T {
-			strip.T[i] = [3]int{t[0], t[2], t[1]}
-		}
-	}
+	strip.T = w.outwards(strip.T)
 	s.Faces = append(s.Faces, view.Face{Mesh: strip, Tone: rimTone})
 	s.Lines = append(s.Lines, view.Line{Points: inner, Weight: view.Seam})
 }

@@ -1,13 +1,10 @@
 package booklet
 
 import (
-	"fmt"
-
 	"tasset/internal/geom"
 	"tasset/internal/view"
 	"tasset/pattern"
 
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -27,10 +24,11 @@ type label struct {
 func PieceScene(p *pattern.Piece) view.Scene { return pieceScene(p).scene }
 
 // labelledScene is a piece as it is worn, with the labels of its panels and
-// seams.
+// seams, and the cuts through the foam at its free edges.
 type labelledScene struct {
 	scene  view.Scene
 	labels []label
+	cuts   view.Scene
 }
 
 // OnBody adds the body's skin to a scene, in grey outline. What the drawing
@@ -47,157 +45,66 @@ func OnBody(s view.Scene, skin geom.Mesh) view.Scene {
 }
 
 func pieceScene(p *pattern.Piece) labelledScene {
-	var s view.Scene
-	var labels []label
+	var s labelledScene
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		if len(panel.Surface.T) == 0 || len(panel.Edges) == 0 {
 			continue
 		}
-		lifter := panel.Surface.Lifter()
+		l := lifted(panel)
 		for _, c := range p.CopiesOf(panel) {
-			labels = worn{panel: panel, frame: p.Frame, copy: c, lifter: lifter}.addTo(&s, labels)
+			w := worn{bent: l, frame: p.Frame, copy: c}
+			w.addTo(&s)
+			w.addCuts(&s.cuts, p.Foam(panel))
 		}
 	}
-	return labelledScene{s, labels}
+	return s
 }
 
 // worn is a copy of a panel at its place on the body.
 type worn struct {
-	panel *pattern.Panel
+	*bent
 	frame geom.Frame
 	copy  pattern.Copy
-
-	lifter pattern.Lifter // of the panel's surface
 }
 
 // place brings a point from piece axes to the body.
-func (w worn) place(q r3.Vec) r3.Vec {
-	return w.frame.Point(w.copy.Point(q))
-}
+func (w worn) place(q r3.Vec) r3.Vec { return w.frame.Point(w.copy.Point(q)) }
 
-func (w worn) lift(line []r2.Vec) []r3.Vec {
+// dir brings a direction from piece axes to the body.
+func (w worn) dir(d r3.Vec) r3.Vec { return w.frame.Dir(w.copy.Dir(d)) }
+
+func (w worn) placed(line []r3.Vec) []r3.Vec {
 	out := make([]r3.Vec, len(line))
 	for i, q := range line {
-		out[i] = w.place(w.lifter.Lift(q))
+		out[i] = w.place(q)
 	}
 	return out
 }
 
-// smallHole is the length round a hole that a heavy line would fill, mm.
-const smallHole = 60.0
-
-func (w worn) addTo(s *view.Scene, labels []label) []label {
-	mesh := w.panel.Trimmed()
-	for i, v := range mesh.V {
-		mesh.V[i] = w.place(v)
+func (w worn) addTo(s *labelledScene) {
+	s.scene.Faces = append(s.scene.Faces, view.Face{Mesh: geom.Mesh{V: w.placed(w.mesh.V), T: w.outwards(w.mesh.T)}, Silhouette: view.Outline})
+	for _, l := range w.lines {
+		s.scene.Lines = append(s.scene.Lines, view.Line{Points: w.placed(l.at), Weight: l.weight})
 	}
-	if w.copy.Mirrored {
-		for i, t := range mesh.T {
-			mesh.T[i] = [3]int{t[0], t[2], t[1]}
+	for _, l := range w.labels {
+		faces := make([]r3.Vec, len(l.faces))
+		for i, n := range l.faces {
+			faces[i] = w.dir(n)
 		}
+		l.at, l.faces = w.placed(l.at), faces
+		s.labels = append(s.labels, l)
 	}
-	s.Faces = append(s.Faces, view.Face{Mesh: mesh, Silhouette: view.Outline})
-	for _, e := range w.panel.Edges {
-		s.Lines = append(s.Lines, view.Line{Points: w.lift(e.Line), Weight: weight(e.Kind)})
-		if e.Seam > 0 && e.Kind != pattern.Hinge {
-			labels = append(labels, w.seamLabel(e))
-		}
-	}
-	for _, h := range w.panel.Holes {
-		ring := append(append([]r2.Vec(nil), h...), h[0])
-		weight := view.Outline
-		if geom.Perimeter(h) < smallHole {
-			weight = view.Seam
-		}
-		s.Lines = append(s.Lines, view.Line{Points: w.lift(ring), Weight: weight})
-	}
-	for _, f := range w.panel.Folds {
-		// Straight between its ends: in the groove there is no surface to follow.
-		ends := []r2.Vec{f.Line[0], f.Line[len(f.Line)-1]}
-		s.Lines = append(s.Lines, view.Line{Points: w.lift(ends), Weight: view.Fold})
-	}
-	l := label{text: w.panel.Label}
-	for _, r := range roomy(w.panel) {
-		w.stand(&l, r.at, r.room)
-	}
-	return append(labels, l)
 }
 
-func weight(k pattern.EdgeKind) view.Weight {
-	switch k {
-	case pattern.Butt, pattern.Lap, pattern.Hinge:
-		return view.Seam
+// outwards are triangles of the panel's as they run on the copy.
+func (w worn) outwards(triangles [][3]int) [][3]int {
+	if !w.copy.Mirrored {
+		return triangles
 	}
-	return view.Outline
-}
-
-// stand lets a label stand at a place of the panel.
-func (w worn) stand(l *label, at r2.Vec, worth float64) {
-	p, n := w.on(at)
-	if n == (r3.Vec{}) {
-		return
-	}
-	l.at, l.faces, l.worth = append(l.at, p), append(l.faces, n), append(l.worth, worth)
-}
-
-// on is a place of the panel on the body, with the outward normal there; that
-// is zero where the surface has none.
-func (w worn) on(at r2.Vec) (p, n r3.Vec) {
-	p, n = w.lifter.LiftWithNormal(at)
-	return w.place(p), w.frame.Dir(w.copy.Dir(n))
-}
-
-func (w worn) seamLabel(e pattern.Edge) label {
-	l := label{text: fmt.Sprint(e.Seam), seam: true}
-	for i, share := range []float64{0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88} {
-		w.stand(&l, geom.At(e.Line, share*geom.Length(e.Line)), 1/float64(i+1))
-	}
-	return l
-}
-
-// spot is a place inside a panel and how far it is from any border, mm.
-type spot struct {
-	at   r2.Vec
-	room float64
-}
-
-// roomy lists places of a grid over a panel that are inside it. More room than
-// a label needs is worth no more.
-func roomy(p *pattern.Panel) []spot {
-	const n, enough = 12, 40.0
-	ring := p.Border()
-	box := geom.Bounds(ring)
-	centre := r2.Scale(0.5, r2.Add(box.Min, box.Max))
-	size := r2.Norm(r2.Sub(box.Max, box.Min))
-	var out []spot
-	for i := 1; i < n; i++ {
-		for j := 1; j < n; j++ {
-			q := r2.Vec{X: box.Min.X + (box.Max.X-box.Min.X)*float64(i)/n, Y: box.Min.Y + (box.Max.Y-box.Min.Y)*float64(j)/n}
-			if room := roomAt(q, ring, p); room > 0 {
-				nearCentre := 1 - 0.3*geom.Dist(q, centre)/size
-				out = append(out, spot{q, min(room, enough) * nearCentre})
-			}
-		}
+	out := make([][3]int, len(triangles))
+	for i, t := range triangles {
+		out[i] = [3]int{t[0], t[2], t[1]}
 	}
 	return out
-}
-
-// roomAt is how far a place is from any border or fold, 0 where there is no
-// foam.
-func roomAt(q r2.Vec, ring []r2.Vec, p *pattern.Panel) float64 {
-	if !geom.Inside(ring, q) {
-		return 0
-	}
-	room := geom.DistToRing(ring, q)
-	for _, h := range p.Holes {
-		if geom.Inside(h, q) {
-			return 0
-		}
-		room = min(room, geom.DistToRing(h, q))
-	}
-	for _, f := range p.Folds {
-		room = min(room, geom.DistToRing(f.Line, q))
-	}
-	return room
 }

@@ -47,7 +47,7 @@ func suitOf(pieces []pattern.Piece, plain []labelledScene, skin geom.Mesh) view.
 	s := view.Scene{Faces: []view.Face{{Mesh: skin, Silhouette: view.Ghost, Tone: skinTone}}}
 	for i := range pieces {
 		p := &pieces[i]
-		one := Both(p, shadedWith(p, plain[i].scene))
+		one := Both(p, plain[i].shaded())
 		if p.Free && p.Segment == "" {
 			one = beside(one, s)
 		}

@@ -10,6 +10,25 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// Joined is a mesh whose triangles share their corners and, but at its rim, their
+// sides: what every view of it needs, and takes long where each triangle has corners
+// of its own.
+func Joined(m geom.Mesh) geom.Mesh {
+	s := joined(m)
+	out := geom.Mesh{T: make([][3]int, len(s.T))}
+	number := make([]int, len(s.V))
+	for p := range s.V {
+		if len(s.at(int32(p))) > 0 {
+			number[p] = len(out.V)
+			out.V = append(out.V, s.V[p])
+		}
+	}
+	for i, t := range s.T {
+		out.T[i] = [3]int{number[s.places[t[0]]], number[s.places[t[1]]], number[s.places[t[2]]]}
+	}
+	return out
+}
+
 // joined divides triangles where a corner of another lies within one of their
 // sides, as where a finer part of a mesh begins, so that every side but those of
 // the rim is shared: else the surface would look torn there, and show neither
@@ -23,7 +42,11 @@ func joined(m geom.Mesh) *solid {
 	}
 	out := &solid{Mesh: geom.Mesh{V: m.V}, places: s.places}
 	for i, t := range m.T {
-		out.T = divided(out.T, t, [3][]int{on[side{i, 0}], on[side{i, 1}], on[side{i, 2}]})
+		if cut, ok := on[i]; ok {
+			out.T = divided(out.T, t, cut)
+		} else {
+			out.T = append(out.T, t)
+		}
 	}
 	return out.sorted()
 }
@@ -46,27 +69,30 @@ func (s *solid) lone() []side {
 }
 
 // cornersOn are the corners of lone sides that lie within others of them, in order
-// along each.
-func (s *solid) cornersOn(alone []side) map[side][]int {
+// along each, by triangle.
+func (s *solid) cornersOn(alone []side) map[int][3][]int {
 	corners, along := s.cornersOf(alone)
-	out := map[side][]int{}
+	out := map[int][3][]int{}
 	for _, l := range alone {
-		a, b := s.V[s.T[l.tri][l.k]], s.V[s.T[l.tri][(l.k+1)%3]]
+		from, to := s.side(l.tri, l.k)
+		a, b := s.V[from], s.V[to]
 		low, high := min(along(a), along(b))-onSide, max(along(a), along(b))+onSide
-		from, _ := slices.BinarySearchFunc(corners, low, func(n int, low float64) int { return cmp.Compare(along(s.V[n]), low) })
+		first, _ := slices.BinarySearchFunc(corners, low, func(n int, low float64) int { return cmp.Compare(along(s.V[n]), low) })
 		var on []int
-		for _, n := range corners[from:] {
+		for _, n := range corners[first:] {
 			p := s.V[n]
 			if along(p) > high {
 				break
 			}
-			if !apart(p.X, a.X, b.X) && !apart(p.Y, a.Y, b.Y) && !apart(p.Z, a.Z, b.Z) && within3(p, a, b) {
+			if n != int(from) && n != int(to) && !apart(p.X, a.X, b.X) && !apart(p.Y, a.Y, b.Y) && !apart(p.Z, a.Z, b.Z) && within3(p, a, b) {
 				on = append(on, n)
 			}
 		}
 		if len(on) > 0 {
 			slices.SortFunc(on, func(i, j int) int { return cmp.Compare(geom.Dist(s.V[i], a), geom.Dist(s.V[j], a)) })
-			out[l] = on
+			cut := out[l.tri]
+			cut[l.k] = on
+			out[l.tri] = cut
 		}
 	}
 	return out
