@@ -40,6 +40,7 @@ type Result struct {
 
 	layers  []body.Layer // that the form wears
 	posture body.Posture // that it stands in
+	fits    *fit.Fit     // the pieces on the body
 }
 
 // Progress is told which stage begins, and how many of how many are done.
@@ -58,14 +59,13 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	progress("checking the fit, laying the panels on pages", 3, stages)
-	var fits []report.Finding
 	var front []draw.Page
 	var beside sync.WaitGroup // each reads the pieces and changes none
-	beside.Go(func() { fits = fit.Check(r.Set, r.Form) })
+	beside.Go(func() { r.wear(o.Before) })
 	beside.Go(func() { front = f.front(r, paper) })
 	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
 	beside.Wait()
-	r.Findings = append(r.Findings, fits...)
+	r.Findings = append(r.Findings, r.fits.Findings...)
 	if err != nil {
 		return r, err
 	}
@@ -101,8 +101,19 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	progress("checking the fit", 3, stages)
-	r.Findings = append(r.Findings, fit.Check(r.Set, r.Form)...)
+	r.wear(o.Before)
+	r.Findings = append(r.Findings, r.fits.Findings...)
 	return r, nil
+}
+
+// wear holds the pieces against the body, and looks at nothing again that an
+// earlier result tells.
+func (r *Result) wear(before *Result) {
+	var known *fit.Fit
+	if before != nil {
+		known = before.fits
+	}
+	r.fits = known.Again(r.Set, r.Form)
 }
 
 // ready makes the body and the pieces, and drafts of those that photographs leave

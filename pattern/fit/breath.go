@@ -8,7 +8,6 @@ import (
 	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
-	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -25,31 +24,19 @@ type Air struct {
 // text was not seen, so a rule of thumb).
 const leastAir = 1300.0
 
-// AirOf measures what is open.
-func AirOf(pieces []*pattern.Piece, form *body.Form) Air {
+// air measures what is open.
+func (h headwear) air(form *body.Form, walls *geom.Locator) Air {
 	head, ok := form.Part(body.Head, body.Both)
 	if !ok {
 		return Air{}
 	}
 	var a Air
-	whole := geom.NewLocator(untrimmed(pieces))
-	a.Openings, a.Covered = openArea(head, whole, geom.NewLocator(walls(pieces)))
+	whole := together(h, func(p *held) geom.Mesh { return p.whole() })
+	a.Openings, a.Covered = openArea(head, geom.NewLocator(whole), walls)
 	if a.Covered > 0 {
-		a.Rim = rimArea(pieces, form, head)
+		a.Rim = rimArea(whole, form, head)
 	}
 	return a
-}
-
-// untrimmed are the middles of pieces as if nothing had been cut out of them, in
-// body axes.
-func untrimmed(pieces []*pattern.Piece) geom.Mesh {
-	var out geom.Mesh
-	for _, p := range pieces {
-		out.Append(placed(p, faces(p, 0, func(panel *pattern.Panel) geom.Mesh {
-			return geom.Mesh{V: panel.Surface.Bent, T: panel.Surface.T}
-		})))
-	}
-	return out
 }
 
 // openArea casts rays from the mouth over the front, below the eyes. Where one
@@ -66,7 +53,7 @@ func openArea(head *body.Part, whole, walls *geom.Locator) (open, covered float6
 		for yaw := -90 + step/2; yaw < 90; yaw += step {
 			d := head.Frame.Dir(looking(yaw, pitch))
 			weight := math.Cos(units.Rad(pitch))
-			_, _, hit := walls.Hit(mouth, d)
+			hit := walls.Blocks(mouth, d)
 			if math.Hypot(yaw, pitch) < 60 {
 				rays += weight
 				if hit {
@@ -103,9 +90,9 @@ func levelOf(head *body.Part, station string) float64 {
 
 // rimArea is the area inside the foam less that of head and neck, where it is
 // least from the mouth down to the lowest ring that goes round.
-func rimArea(pieces []*pattern.Piece, form *body.Form, head *body.Part) float64 {
-	foam := untrimmed(pieces)
-	for i, v := range foam.V {
+func rimArea(whole geom.Mesh, form *body.Form, head *body.Part) float64 {
+	foam := geom.Mesh{V: make([]r3.Vec, len(whole.V)), T: whole.T}
+	for i, v := range whole.V {
 		foam.V[i] = head.Frame.Local(v)
 	}
 	flesh := head.Worn()
@@ -134,16 +121,15 @@ func rimArea(pieces []*pattern.Piece, form *body.Form, head *body.Part) float64 
 	return max(least, 0)
 }
 
-// breath says what is open for breathing where the mouth is behind foam.
-func breath(worn headwear, form *body.Form) []report.Finding {
+// breathing says what is open for breathing where the mouth is behind foam.
+func (h headwear) breathing(a Air) []report.Finding {
 	const mostly = 0.4 // of what is in front of the mouth: below that, the mouth is free
-	a := AirOf(worn, form)
 	if a.Covered < mostly {
 		return nil
 	}
-	f := report.Finding{Level: report.Note, Subject: worn[0].Name,
+	f := report.Finding{Level: report.Note, Subject: h[0].Name,
 		Said: fmt.Sprintf("air reaches the mouth through %s of openings below the eyes (checked), and past the neck through about %s at the narrowest (estimated)%s; %s is the least (a rule of thumb).",
-			area(a.Openings), area(a.Rim), worn.others(), area(leastAir))}
+			area(a.Openings), area(a.Rim), h.others(), area(leastAir))}
 	switch {
 	case a.Openings+a.Rim < leastAir:
 		f.Level = report.Problem

@@ -44,12 +44,12 @@ func faceWall(form *body.Form, wide, high float64) *pattern.Piece {
 func TestAirOf_window(t *testing.T) {
 	form := wearer(t)
 	for _, c := range [][2]float64{{40, 25}, {60, 10}, {25, 25}} {
-		a := fit.AirOf([]*pattern.Piece{faceWall(form, c[0], c[1])}, form)
+		a := fit.AirOf(faceWall(form, c[0], c[1]), form)
 		if want := c[0] * c[1]; math.Abs(a.Openings-want) > 0.1*want {
 			t.Errorf("window of %g by %g mm: %.0f mm², want %.0f", c[0], c[1], a.Openings, want)
 		}
 	}
-	if a := fit.AirOf([]*pattern.Piece{faceWall(form, 0, 0)}, form); a.Openings != 0 || a.Covered < 0.99 {
+	if a := fit.AirOf(faceWall(form, 0, 0), form); a.Openings != 0 || a.Covered < 0.99 {
 		t.Errorf("a whole wall: %.0f mm² open, %.2f covered", a.Openings, a.Covered)
 	}
 }
@@ -62,7 +62,7 @@ func TestAirOf_neck(t *testing.T) {
 	rim := func(r float64) float64 {
 		p := roundTube(r, -130, 100)
 		p.Frame = head.Frame
-		return fit.AirOf([]*pattern.Piece{p}, form).Rim
+		return fit.AirOf(p, form).Rim
 	}
 	want := math.Pi * (159.5*159.5 - 139.5*139.5)
 	if got := rim(160) - rim(140); math.Abs(got-want) > 0.01*want {
@@ -74,7 +74,7 @@ func TestAirOf_neck(t *testing.T) {
 // leaves the face free has nothing said of it.
 func TestCheck_breath(t *testing.T) {
 	form := wearer(t)
-	found := fit.Check(&pattern.Set{Pieces: []pattern.Piece{*faceWall(form, 0, 0)}}, form)
+	found := fit.Check(&pattern.Set{Pieces: []pattern.Piece{*faceWall(form, 0, 0)}}, form).Findings
 	if f, _ := about(found, "air reaches the mouth"); f.Level.String() != "problem" {
 		t.Errorf("a wall before the face: %v", f)
 	}

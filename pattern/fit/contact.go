@@ -7,14 +7,22 @@ import (
 	"tasset/body"
 )
 
+// meets is a part and what it may meet as a joint turns.
+type meets struct {
+	part  *worn
+	other *worn      // nil: flesh
+	flesh *body.Part // nil: a part of another piece
+	moves bool       // the flesh does
+}
+
 // contacts takes every piece through every turn of the joints that move it and
 // gives the first contact of each two parts, in the order of the turns.
-func contacts(parts []*worn, form *body.Form) []contact {
-	all := hinges(form)
-	met := make([][]contact, len(all))
+func contacts(parts []*worn, form *body.Form, hinges []hinge, known []memory[meets, *contact]) []contact {
+	met := make([][]contact, len(hinges))
 	var done sync.WaitGroup
-	for i, h := range all {
-		done.Go(func() { met[i] = h.contacts(form, h.carriedBy(parts)) })
+	for i := range hinges {
+		h := &hinges[i]
+		done.Go(func() { met[i] = h.contacts(form, h.carriedBy(parts), known[i]) })
 	}
 	done.Wait()
 	return slices.Concat(met...)
@@ -23,30 +31,35 @@ func contacts(parts []*worn, form *body.Form) []contact {
 // contacts are those at one joint: each piece with the flesh next to it, and
 // each two pieces that turn differently. Two pieces keep one contact, of the one
 // that meets the other first.
-func (h *hinge) contacts(form *body.Form, parts []*carried) []contact {
+func (h *hinge) contacts(form *body.Form, parts []*carried, known memory[meets, *contact]) []contact {
 	var met []contact
-	keep := func(c contact, is bool) {
-		if is {
-			c.takeOff()
-			met = append(met, c)
+	keep := func(m meets, look func() *contact) {
+		if c := known.of(m, look); c != nil {
+			met = append(met, *c)
 		}
 	}
 	for i, a := range parts {
 		for _, o := range h.flesh(form, a) {
-			keep((&passage{h, a, &o}).run())
+			keep(meets{part: a.worn, flesh: o.flesh, moves: o.moving}, func() *contact { return (&passage{h, a, &o}).run().cleared() })
 		}
 		for _, b := range parts[i+1:] {
-			if !h.mayHinder(a, b) {
-				continue
+			if h.mayHinder(a, b) {
+				keep(meets{part: a.worn, other: b.worn}, func() *contact { return h.between(a, b).cleared() })
 			}
-			first, is := (&passage{h, a, &obstacle{other: b}}).run()
-			if second, too := (&passage{h, b, &obstacle{other: a}}).run(); too && (!is || second.angle < first.angle) {
-				first, is = second, true
-			}
-			keep(first, is)
 		}
 	}
 	return met
+}
+
+// between is the contact of two parts, of the one that meets the other first; nil if
+// they pass.
+func (h *hinge) between(a, b *carried) *contact {
+	first := (&passage{h, a, &obstacle{other: b}}).run()
+	second := (&passage{h, b, &obstacle{other: a}}).run()
+	if second != nil && (first == nil || second.angle < first.angle) {
+		return second
+	}
+	return first
 }
 
 // mayHinder tells whether two parts are held against each other: those of one

@@ -67,7 +67,7 @@ func TestCheck_helmMustGoOverTheHead(t *testing.T) {
 	form := wearer(t)
 	for draw, tight := range map[string]bool{"": true, "draw: down": false} {
 		set := made(t, form, strings.Replace(closedHelm, "DRAW", draw, 1))
-		found := said(fit.Check(set, form), "does not pass into it")
+		found := said(fit.Check(set, form).Findings, "does not pass into it")
 		if found != tight {
 			t.Errorf("with %q: found too narrow: %v, want %v", draw, found, tight)
 		}
@@ -112,7 +112,7 @@ func TestCheck_handMustPassTheCuff(t *testing.T) {
 		{"25 mm", "", false},
 	} {
 		set := made(t, form, strings.NewReplacer("EASE", c.ease, "GAP", c.gap).Replace(tube))
-		if found := said(fit.Check(set, form), "does not open"); found != c.tight {
+		if found := said(fit.Check(set, form).Findings, "does not open"); found != c.tight {
 			t.Errorf("ease %s, %q: found too narrow: %v, want %v", c.ease, c.gap, found, c.tight)
 		}
 	}
@@ -141,7 +141,7 @@ func TestSightOf_slit(t *testing.T) {
 	piece := &pattern.Piece{Name: "slit", Copies: 1, K: 0.5, Frame: part.Frame, Segment: body.Head,
 		Panels: []pattern.Panel{wall(y+w/2, y+900), wall(y-900, y-w/2)}}
 	want := 2 * math.Atan(w/2/e) * 180 / math.Pi
-	got := fit.SightOf([]*pattern.Piece{piece}, form)
+	got := fit.SightOf(piece, form)
 	if math.Abs(float64(got.High)-want) > 1.5 {
 		t.Errorf("%d° high, want %.1f°; the eyes are at %v and %v", got.High, want, left, right)
 	}

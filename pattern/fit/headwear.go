@@ -5,19 +5,27 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/internal/geom"
+	"tasset/internal/report"
 	"tasset/pattern"
 )
 
 // headwear is what is worn on the head together.
-type headwear []*pattern.Piece
+type headwear []*held
+
+// judged is headwear with what is said of seeing and breathing in it.
+type judged struct {
+	headwear
+	findings []report.Finding
+}
 
 // headwearOf are the sets of pieces on the head that can be worn together: all
 // of them, unless the foam of two is in the same place, as of two helmets of one
 // costume.
-func headwearOf(set *pattern.Set, met []clash) []headwear {
+func headwearOf(pieces []*held, met []clash) []headwear {
 	var on headwear
-	for i := range set.Pieces {
-		if p := &set.Pieces[i]; p.Segment == body.Head && !p.Flat {
+	for _, p := range pieces {
+		if p.Segment == body.Head && !p.Flat {
 			on = append(on, p)
 		}
 	}
@@ -25,16 +33,31 @@ func headwearOf(set *pattern.Set, met []clash) []headwear {
 	for _, p := range on {
 		together := headwear{p}
 		for _, q := range on {
-			if q != p && !slices.ContainsFunc(together, func(r *pattern.Piece) bool { return insteadOf(met, q, r) }) {
+			if q != p && !slices.ContainsFunc(together, func(r *held) bool { return insteadOf(met, q.Piece, r.Piece) }) {
 				together = append(together, q)
 			}
 		}
 		same := func(h headwear) bool {
-			return len(h) == len(together) && !slices.ContainsFunc(h, func(q *pattern.Piece) bool { return !slices.Contains(together, q) })
+			return len(h) == len(together) && !slices.ContainsFunc(h, func(q *held) bool { return !slices.Contains(together, q) })
 		}
 		if !slices.ContainsFunc(out, same) {
 			out = append(out, together)
 		}
+	}
+	return out
+}
+
+// judge tells what is seen and breathed in all headwear; what was judged before is
+// taken over.
+func judge(all []headwear, before []judged, form *body.Form) []judged {
+	out := make([]judged, len(all))
+	for i, h := range all {
+		if k := slices.IndexFunc(before, func(j judged) bool { return slices.Equal(j.headwear, h) }); k >= 0 {
+			out[i] = before[k]
+			continue
+		}
+		walls := geom.NewLocator(together(h, func(p *held) geom.Mesh { return p.walls() }))
+		out[i] = judged{h, slices.Concat(h.seeing(h.sight(form, walls)), h.breathing(h.air(form, walls)))}
 	}
 	return out
 }

@@ -24,7 +24,7 @@ func TestCheck_hornsGoOnAHelmet(t *testing.T) {
 			t.Fatal(err)
 		}
 		said := ""
-		for _, f := range fit.Check(set, form) {
+		for _, f := range fit.Check(set, form).Findings {
 			if strings.Contains(f.Said, "before anything moves") {
 				said += f.Perhaps
 				if f.Level != report.Note {

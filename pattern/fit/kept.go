@@ -14,12 +14,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// moves tells where a piece meets its neighbours before a joint has turned as
-// far as it should. A piece that passes freely is not spoken of.
-func moves(parts []*worn, form *body.Form, clashes func() []clash) []report.Finding {
+// told are the findings on pieces that meet their neighbours before a joint has
+// turned as far as it should. A piece that passes freely is not spoken of.
+func told(met []contact, atRest []clash, form *body.Form) []report.Finding {
 	var out []report.Finding
-	met := contacts(parts, form)
-	atRest := clashes()
 	for _, c := range gathered(met) {
 		if c.obstacle.flesh == nil && inEachOther(atRest, c.piece.piece, c.obstacle.other.piece) {
 			continue // that was said

@@ -118,7 +118,7 @@ func TestCheck_thighMustRise(t *testing.T) {
 	form := wearer(t)
 	for rim, kept := range map[string]bool{"crotch - 60 mm": true, "waist - 20 mm": false} {
 		set := made(t, form, strings.Replace(skirt, "RIM", rim, 1))
-		f, found := about(fit.Check(set, form), "when the thigh is raised")
+		f, found := about(fit.Check(set, form).Findings, "when the thigh is raised")
 		if found != kept {
 			t.Errorf("hem at %s: kept from sitting %v, want %v %v", rim, found, kept, f)
 		}

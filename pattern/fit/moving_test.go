@@ -77,7 +77,7 @@ func checked(t *testing.T, form *body.Form, o pattern.Order) []report.Finding {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return fit.Check(set, form)
+	return fit.Check(set, form).Findings
 }
 
 func about(fs []report.Finding, what string) (report.Finding, bool) {
@@ -205,7 +205,7 @@ func TestCheck_piecesMeetAcrossAJoint(t *testing.T) {
 		plate := set.Pieces[0]
 		plate.Name, plate.Side, plate.Copies = "thigh plate", body.Both, 2 // as a pair
 		both := &pattern.Set{Pieces: []pattern.Piece{plate, greave.Pieces[0]}}
-		if f, met := about(fit.Check(both, form), "meets the thigh plate"); met != c.met {
+		if f, met := about(fit.Check(both, form).Findings, "meets the thigh plate"); met != c.met {
 			t.Errorf("rim at %s, greave %q: met %v, want %v %s", c.rim, c.side, met, c.met, f)
 		}
 	}

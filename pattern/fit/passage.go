@@ -197,12 +197,12 @@ type contact struct {
 	both  bool    // turned to the left and to the right
 }
 
-// run takes the part through the turn and gives its first contact.
-func (p *passage) run() (contact, bool) {
-	c := contact{passage: *p, angle: math.Inf(1)}
+// run takes the part through the turn and gives its first contact; nil if it passes.
+func (p *passage) run() *contact {
 	if !p.mayMeet() {
-		return c, false
+		return nil
 	}
+	c := &contact{passage: *p, angle: math.Inf(1)}
 	pts := p.piece.points()
 	const stride = 5 // a few all over first, so that the rest need not be followed beyond them
 	for from := range stride {
@@ -211,12 +211,12 @@ func (p *passage) run() (contact, bool) {
 		}
 	}
 	if math.IsInf(c.angle, 1) {
-		return c, false
+		return nil
 	}
 	for _, q := range p.piece.rimNear(c.at) {
 		c.look(q)
 	}
-	return c, true
+	return c
 }
 
 // look keeps the place if it meets the obstacle before all others.

@@ -20,8 +20,11 @@ type clash struct {
 	cross bool // one passes through the other
 }
 
+// two parts that are held against each other.
+type two struct{ a, b *worn }
+
 // clashes finds the pieces whose foam is in the same place: one of each two.
-func clashes(parts []*worn) []clash {
+func clashes(parts []*worn, known memory[two, *clash]) []clash {
 	var found []clash
 	told := map[[2]*pattern.Piece]bool{}
 	for i, a := range parts {
@@ -31,8 +34,8 @@ func clashes(parts []*worn) []clash {
 			if a.piece == b.piece && a.side == b.side || told[both] || mirrored || a.box().apart(b.box(), 0) {
 				continue
 			}
-			if c, is := clashOf(a, b); is {
-				found, told[both] = append(found, c), true
+			if c := known.of(two{a, b}, func() *clash { return clashOf(a, b) }); c != nil {
+				found, told[both] = append(found, *c), true
 			}
 		}
 	}
@@ -40,9 +43,9 @@ func clashes(parts []*worn) []clash {
 }
 
 // clashOf finds the triangles of one surface that pass through the other, and the
-// faces of either that lie well in the foam of the other.
-func clashOf(a, b *worn) (clash, bool) {
-	c := clash{a: a, b: b}
+// faces of either that lie well in the foam of the other; nil if there are none.
+func clashOf(a, b *worn) *clash {
+	c := &clash{a: a, b: b}
 	var at []r3.Vec
 	for _, two := range [][2]*worn{{a, b}, {b, a}} {
 		through := passing(two[0], two[1])
@@ -51,7 +54,7 @@ func clashOf(a, b *worn) (clash, bool) {
 		at = append(at, sunk(two[0], two[1])...)
 	}
 	if len(at) == 0 {
-		return c, false
+		return nil
 	}
 	c.low, c.high = at[0], at[0]
 	for _, p := range at {
@@ -62,7 +65,7 @@ func clashOf(a, b *worn) (clash, bool) {
 			c.high = p
 		}
 	}
-	return c, true
+	return c
 }
 
 // passing are places where the sides of a surface's triangles go through
@@ -79,7 +82,7 @@ func passing(a, b *worn) []r3.Vec {
 			if boxOver(p, q, q).apart(other, 0) {
 				continue
 			}
-			if s, _, hit := walls.Hit(p, r3.Sub(q, p)); hit && s <= 1 {
+			if s, _, hit := walls.HitWithin(p, r3.Sub(q, p), 1); hit {
 				out = append(out, geom.Lerp(p, q, s))
 			}
 		}

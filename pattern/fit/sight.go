@@ -3,12 +3,12 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
-	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -28,23 +28,17 @@ type Sight struct {
 	High int // straight ahead, with either eye
 }
 
-// SightOf looks from the wearer's pupils out of what is worn on the head
+// sight looks from the wearer's pupils past the faces of what is worn on the head
 // together: a visor over a helmet hides what either hides.
-func SightOf(pieces []*pattern.Piece, form *body.Form) Sight {
+func (h headwear) sight(form *body.Form, walls *geom.Locator) Sight {
 	head, ok := form.Part(body.Head, body.Both)
 	if !ok {
 		return Sight{}
 	}
-	locator := geom.NewLocator(walls(pieces))
 	eyes := form.Eyes()
 	sees := func(yaw, pitch float64) bool {
 		d := head.Frame.Dir(looking(yaw, pitch))
-		for _, e := range eyes {
-			if _, _, hit := locator.Hit(e, d); !hit {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(eyes[:], func(e r3.Vec) bool { return !walls.Blocks(e, d) })
 	}
 	var s Sight
 	for a := -sideways; a < sideways; a++ {
@@ -67,35 +61,14 @@ func looking(yaw, pitch float64) r3.Vec {
 	return r3.Vec{X: sy * cp, Y: sp, Z: cy * cp}
 }
 
-// walls are the inner and the outer faces of pieces in body axes: a thick edge
-// hides more than a line.
-func walls(pieces []*pattern.Piece) geom.Mesh {
-	var out geom.Mesh
-	for _, p := range pieces {
-		for _, d := range []float64{-p.K * p.Thickness, (1 - p.K) * p.Thickness} {
-			out.Append(placed(p, faces(p, d, (*pattern.Panel).Trimmed)))
-		}
-	}
-	return out
-}
-
-// placed is a mesh in piece axes brought into body axes.
-func placed(p *pattern.Piece, m geom.Mesh) geom.Mesh {
-	for i, v := range m.V {
-		m.V[i] = p.Frame.Point(v)
-	}
-	return m
-}
-
-// sight grades what can be seen. The grades are ours, from walking trials: a
+// seeing grades what can be seen. The grades are ours, from walking trials: a
 // width from 75° up and a height from 48° up did not slow people down, 30° and
 // 18° clearly did (Percept. Mot. Skills 2008, 107, 811-826).
-func sight(worn headwear, form *body.Form) []report.Finding {
-	s := SightOf(worn, form)
+func (h headwear) seeing(s Sight) []report.Finding {
 	if s.Wide == 2*sideways && s.High == upward+downward {
 		return nil
 	}
-	f := report.Finding{Level: report.Note, Subject: worn[0].Name, Said: fmt.Sprintf("the wearer sees about %d° wide and %d° high out of it%s, with still eyes.", s.Wide, s.High, worn.others())}
+	f := report.Finding{Level: report.Note, Subject: h[0].Name, Said: fmt.Sprintf("the wearer sees about %d° wide and %d° high out of it%s, with still eyes.", s.Wide, s.High, h.others())}
 	switch {
 	case s.Wide == 0 && s.High == 0:
 		f.Level = report.Problem

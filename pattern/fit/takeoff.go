@@ -8,6 +8,14 @@ const (
 	inStep = 2.0
 )
 
+// cleared is the contact with what to take off so that the part passes; nil of nil.
+func (c *contact) cleared() *contact {
+	if c != nil {
+		c.takeOff()
+	}
+	return c
+}
+
 // takeOff follows the foam in from the edge wherever it meets the obstacle
 // before the full turn, until it passes freely.
 func (c *contact) takeOff() {

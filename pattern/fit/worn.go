@@ -27,48 +27,10 @@ type worn struct {
 	box     func() box           // round those, with both faces
 }
 
-// suit is all that is worn and takes part in movement: what is cut flat, moves
-// with no part of the body, or is held in a hand does not.
-func suit(set *pattern.Set) []*worn {
-	var out []*worn
-	for i := range set.Pieces {
-		p := &set.Pieces[i]
-		if p.Flat || p.Segment == "" && p.Joint == "" || p.Segment == body.Hand && p.Free {
-			continue
-		}
-		sides := []body.Side{p.Side}
-		if p.Copies == 2 && p.Side == body.Both {
-			sides = []body.Side{body.Left, body.Right}
-		}
-		for _, side := range sides {
-			out = append(out, rigidParts(p, side, len(sides) == 2 && side == body.Right)...)
-		}
-	}
-	return out
-}
-
-// rigidParts are the piece, or what of it is rigid and each of its lames.
-func rigidParts(p *pattern.Piece, side body.Side, mirror bool) []*worn {
-	lames, rest := 0, false
-	for i := range p.Panels {
-		lames, rest = max(lames, p.Panels[i].Lame), rest || p.Panels[i].Lame == 0
-	}
-	var out []*worn
-	for n := range lames + 1 {
-		if n > 0 || rest {
-			w := newWorn(p, side, mirror, n, lames)
-			if n > 0 && rest {
-				w.rest = out[0]
-			}
-			out = append(out, w)
-		}
-	}
-	return out
-}
-
-func newWorn(p *pattern.Piece, side body.Side, mirror bool, lame, lames int) *worn {
-	w := &worn{piece: p, side: side, mirror: mirror, lame: lame, lames: lames}
-	w.mesh = sync.OnceValue(w.makeMesh)
+// worn is such a part of the piece.
+func (h *held) worn(side body.Side, mirror bool, lame, lames int) *worn {
+	w := &worn{piece: h.Piece, side: side, mirror: mirror, lame: lame, lames: lames}
+	w.mesh = sync.OnceValue(func() geom.Mesh { return w.makeMesh(h.trimmed()) })
 	w.surface = sync.OnceValue(func() *geom.Locator { return geom.NewLocator(w.mesh()) })
 	w.points = sync.OnceValue(func() []point { return append(w.rim(), w.within()...) })
 	w.box = sync.OnceValue(func() box { return boxRound(w.points(), w.piece.Thickness) })
@@ -96,12 +58,11 @@ func (w *worn) inBody(p r3.Vec) r3.Vec {
 }
 
 // makeMesh is the neutral surface in body axes.
-func (w *worn) makeMesh() geom.Mesh {
+func (w *worn) makeMesh(trimmed map[*pattern.Panel]geom.Mesh) geom.Mesh {
 	var m geom.Mesh
 	for _, p := range w.panels() {
-		one := p.Trimmed()
 		for _, c := range w.piece.CopiesOf(p) {
-			m.Append(c.Mesh(one))
+			m.Append(c.Mesh(trimmed[p]))
 		}
 	}
 	for i, v := range m.V {
