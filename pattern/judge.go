@@ -30,6 +30,7 @@ func (b *builder) judge(p *Piece) {
 	}
 	if !p.Free {
 		b.judgeGap(p)
+		b.judgePassing(p)
 		b.neighbours(p)
 	}
 	b.draft(p)
@@ -103,9 +104,9 @@ func (b *builder) bevels(p *Piece) {
 	}
 }
 
-// clearance is the least distance of the inner face from the part of the body
-// that the piece goes round, and what is worn there, over the corners and
-// middles of all triangles of the bent panels that openings have left.
+// clearance is the least distance of the inner face from the parts of the body
+// that the piece goes round, and what is worn there, over the corners and middles
+// of all triangles of the bent panels that openings have left.
 func (b *builder) clearance(p *Piece) float64 {
 	if p.Free {
 		return 0

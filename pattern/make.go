@@ -247,6 +247,8 @@ type builder struct {
 	findings  []report.Finding
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
+	passes    r3.Vec                    // outward normal of the foam that is nearest to what it passes, piece axes
+	padding   float64                   // of that, what stands only on what bears the piece
 	dropped   []dropped                 // seams whose place drawn ones take
 	made      *assembly                 // the last one
 	repeats   []copyPlan                // of the shape; one without a name if it is not repeated
@@ -280,12 +282,16 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	}
 	p, shapes, err := b.raise(0)
 	extra := 0.0
-	for n := 0; err == nil && n < pushes && b.tooNear(p) > 0; n++ {
-		step := b.tooNear(p)
-		if n >= pushes/2 { // what is left then shrinks slowly
-			step *= 2
+	for n := 0; err == nil && n < pushes; n++ {
+		out, up := b.tooLow(p)
+		if out = max(out, b.tooNear(p)); max(out, up) == 0 {
+			break
 		}
-		extra += step
+		if n >= pushes/2 { // what is left then shrinks slowly
+			out, up = 2*out, 2*up
+		}
+		extra += out
+		b.stand.raise(up)
 		p, shapes, err = b.raise(extra)
 	}
 	if err != nil {
@@ -346,6 +352,9 @@ func (b *builder) raise(extra float64) (*Piece, []*shape, error) {
 		}
 	}
 	p.Clearance, p.Gap, p.GapAsked = b.clearance(p), b.keepsOff(p), b.gap
+	if len(b.stand.passed) > 0 {
+		p.Passing, p.PassAsked = b.passing(p), b.asked-b.padding
+	}
 	return p, shapes, nil
 }
 

@@ -50,6 +50,8 @@ type Piece struct {
 	DraftWhy  string     // and which one to measure, in a sentence
 	Clearance float64    // least distance of the inner face from body and what is worn, mm; checked
 	Asked     float64    // the least clearance that was asked for, mm
+	Passing   float64    // least distance of the inner face from the parts of the body that it passes, mm; checked
+	PassAsked float64    // what was asked for of that, mm; 0 if it passes none
 	Gap       float64    // of a piece that lies over others: least distance of its inner face from their outer one, mm; checked
 	GapAsked  float64    // what was asked for of that, mm
 	Deviation float64    // how far bent panels stand outside the smooth surface that was asked for at most, mm

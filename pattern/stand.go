@@ -24,6 +24,8 @@ type stand struct {
 	sided    bool               // it stands on one of two limbs
 	mirrored bool               // the piece is built as its mirror image, so that +x is what the language says
 	parts    []*body.Part       // that are measured for clearance
+	passed   []*body.Part       // that it passes; measured too
+	raised   float64            // how far it has moved up its axis to keep clear of those, mm
 	around   geom.Mesh          // body and what is worn on it; piece axes, as it is built
 	outward  []r3.Vec           // normals at its vertices
 	under    geom.Mesh          // outer faces of the pieces that it lies over; the same
@@ -42,6 +44,9 @@ func standsAt(f template.Frame, form *body.Form, side body.Side, made finished) 
 		s, err = onPiece(f, form, side, made)
 	default:
 		s, err = onSegment(f.Segment, form, side)
+	}
+	if err == nil {
+		err = s.pass(f, form, side)
 	}
 	if err == nil {
 		s.by, s.outward = f, geom.VertexNormals(s.around)

@@ -131,6 +131,9 @@ func checkSwept(t *testing.T, p *pattern.Piece, found []report.Finding) {
 	if p.Clearance < 0.99*p.Asked {
 		t.Errorf("the inner face comes within %.2f mm of the body; %.2f mm were asked for", p.Clearance, p.Asked)
 	}
+	if p.Passing < 0.99*p.PassAsked {
+		t.Errorf("the inner face comes within %.2f mm of what it passes; %.2f mm were asked for", p.Passing, p.PassAsked)
+	}
 	if len(p.Panels) == 0 {
 		t.Error("it has no panels")
 	}

@@ -150,6 +150,9 @@ func built(piece *pattern.Piece) string {
 	if piece.Clearance != 0 || piece.Asked != 0 {
 		s += fmt.Sprintf(" Clearance at least %.1f mm from the body as estimated, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
 	}
+	if piece.PassAsked > 0 {
+		s += fmt.Sprintf(" It passes the next part of the body at %.1f mm or more (%.1f mm asked).", piece.Passing, piece.PassAsked)
+	}
 	if piece.Deviation > 0 {
 		s += fmt.Sprintf(" %d panels, stands off the rounded shape by %.1f mm at most.", piece.Count(), piece.Deviation)
 	}

@@ -182,6 +182,9 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 // how far a real one lies from that.
 func clearanceOf(p *pattern.Piece, mm func(float64) string) string {
 	said := fmt.Sprintf("%s at least between the inner face and the body as estimated, with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid).", mm(p.Clearance), mm(p.Asked))
+	if p.PassAsked > 0 {
+		said += fmt.Sprintf(" It passes the next part of the body at %s or more, of %s asked.", mm(p.Passing), mm(p.PassAsked))
+	}
 	if s := p.Scatter(); s.Mean > 0 {
 		return said + fmt.Sprintf(" A real body lies about ± %s from the estimated one there, and more than %s in one place of twenty (measured on two bodies): try it on in card", mm(s.Mean), mm(s.Tail))
 	}

@@ -21,15 +21,30 @@ var jointParts = map[string][]body.Segment{
 // parts are those whose stations formulas may name. What an other piece stands
 // on is not known here, so over it all are let in.
 func (fr *fileFrame) parts() []body.Segment {
+	if fr.Over.set() && !fr.Joint.set() && !fr.Segment.set() {
+		return segments
+	}
+	return slices.Concat(fr.around(), fr.passed())
+}
+
+// around are the parts that the piece goes round.
+func (fr *fileFrame) around() []body.Segment {
 	switch {
 	case fr.Joint.set():
 		return jointParts[fr.Joint.s]
 	case fr.Segment.set():
 		return []body.Segment{body.Segment(fr.Segment.s)}
-	case fr.Over.set():
-		return segments
 	}
 	return nil
+}
+
+// passed are the other parts that it is kept clear of.
+func (fr *fileFrame) passed() []body.Segment {
+	var out []body.Segment
+	for _, p := range fr.Clear {
+		out = append(out, body.Segment(p.s))
+	}
+	return out
 }
 
 // onLimb tells whether the frame's sides are outer and inner, or left and
@@ -62,7 +77,7 @@ func (k *fileCheck) frame(f fileShape) Frame {
 		return Frame{}
 	}
 	out := Frame{Kind: "segment", Segment: body.Segment(fr.Segment.s), Joint: fr.Joint.s, Over: k.piece(fr.Over, "lie over"),
-		Gap: k.mm(fr.Gap), Pair: fr.Pair.on, Axis: fr.Axis.s, Line: fr.Pos.line}
+		Gap: k.mm(fr.Gap), Pair: fr.Pair.on, Clear: fr.passed(), Axis: fr.Axis.s, Line: fr.Pos.line}
 	if out.Axis == "" {
 		out.Axis = "up"
 	}
@@ -89,6 +104,7 @@ func (k *fileCheck) frame(f fileShape) Frame {
 		k.at(fr.Pos, "leave pair out", "pair is for what stands free; on limbs and at joints every piece is one of a pair")
 	}
 	k.moving(fr)
+	k.passing(fr)
 	k.axis(fr)
 	out.Spine = k.steps(fr.Spine)
 	return out
@@ -105,6 +121,25 @@ func (k *fileCheck) moving(fr *fileFrame) {
 	}
 	if !slices.Contains(parts, fr.Segment.s) {
 		k.at(fr.Segment.at, "write one of "+listed(parts), "what stands at the %s cannot move with the %s", fr.Joint.s, fr.Segment.s)
+	}
+}
+
+// passing holds the parts that a piece is kept clear of to those that it does not
+// go round already.
+func (k *fileCheck) passing(fr *fileFrame) {
+	if len(fr.Clear) > 0 && (fr.Free.on || fr.Over.set() || len(fr.Spine) > 0) {
+		k.at(fr.Clear[0].at, "leave clear out", "clear is for pieces that stand on a segment or at a joint, with a straight axis")
+		return
+	}
+	seen := fr.around()
+	if fr.Segment.s == string(body.Head) { // comes with its neck
+		seen = append(seen, body.Neck)
+	}
+	for _, p := range fr.Clear {
+		if slices.Contains(seen, body.Segment(p.s)) {
+			k.at(p.at, "leave it out here", "the piece is kept clear of the %s already", p.s)
+		}
+		seen = append(seen, body.Segment(p.s))
 	}
 }
 

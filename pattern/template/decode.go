@@ -2,6 +2,7 @@ package template
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/goccy/go-yaml/ast"
@@ -136,16 +137,15 @@ func (d decoder) checkEnum(v reflect.Value, f field) {
 	if len(f.enum) == 0 {
 		return
 	}
-	s, ok := v.Interface().(text)
-	if !ok || !s.set() {
-		return
+	words, ok := v.Interface().([]text)
+	if one, single := v.Interface().(text); single {
+		words, ok = []text{one}, true
 	}
-	for _, e := range f.enum {
-		if s.s == e {
-			return
+	for _, s := range words {
+		if ok && s.set() && !slices.Contains(f.enum, s.s) {
+			d.at(s.at, didYouMean(s.s, f.enum), "%s cannot be %q", f.key, short(s.s))
 		}
 	}
-	d.at(s.at, didYouMean(s.s, f.enum), "%s cannot be %q", f.key, short(s.s))
 }
 
 func fieldNamed(fs []field, key string) (field, bool) {

@@ -10,6 +10,7 @@ type fileFrame struct {
 	Free    yesNo      `yaml:"free" jsonschema_description:"Goes round no body: every ring is drawn."`
 	Pair    yesNo      `yaml:"pair" jsonschema_description:"With free: a left one as written, and its mirror image."`
 	Axis    text       `yaml:"axis" jsonschema:"enum=up,enum=across,enum=out" jsonschema_description:"up: rings lie square to the segment's or the limb's axis; across: rings run from ear to ear; out: with joint, rings stand round the line that points out of it."`
+	Clear   []text     `yaml:"clear" jsonschema:"enum=head,enum=neck,enum=torso,enum=upper arm,enum=forearm,enum=hand,enum=thigh,enum=shank,enum=foot" jsonschema_description:"Other parts of the body that it passes or lies on, and is kept clear of."`
 	Spine   []fileStep `yaml:"spine" jsonschema_description:"The axis is a smooth curve through these places."`
 	Pos     place      `yaml:"-" json:"-"`
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"tasset/body"
 	"tasset/pattern/template"
 )
 
@@ -99,6 +100,14 @@ bands:
 cap: {kind: point, at: tip}
 `
 
+// Parts that a piece passes give it their stations.
+func TestParse_readsWhatAPieceIsKeptClearOf(t *testing.T) {
+	p := parse(t, strings.NewReplacer("axis: up}", "axis: up, clear: [foot]}", "at: knee}", "at: knee + 0.1 * instep}").Replace(rich))
+	if c := p.Frame.Clear; len(c) != 1 || c[0] != body.Foot {
+		t.Errorf("it is kept clear of %v; want the foot", c)
+	}
+}
+
 func TestParse_readsASpine(t *testing.T) {
 	p := parse(t, spined)
 	if f := p.Frame; f.Kind != "over" || f.Over != "helm" || len(f.Spine) != 2 || f.Spine[1].Ident != "tip" || f.Spine[0].X.Set() {
@@ -119,6 +128,9 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		{rich, "joint: knee, segment: shank, axis: up", "segment: shank, axis: out", `11:31: only at a joint an axis points out; write joint: elbow`},
 		{rich, "axis: up", "axis: across", `11:44: at a joint an axis goes up the limb or points out of it; write axis: up or axis: out`},
 		{rich, "axis: up", "axis: up, gap: 3 mm", `11:53: a frame's gap is the distance from another piece; say over which piece`},
+		{rich, "axis: up", "axis: up, clear: [torsoo]", `11:56: clear cannot be "torsoo"; did you mean torso?`},
+		{rich, "axis: up", "axis: up, clear: [foot, thigh]", `11:62: the piece is kept clear of the thigh already; leave it out here`},
+		{rich, "joint: knee, segment: shank, axis: up", "over: greave, clear: [foot]", `11:31: clear is for pieces that stand on a segment or at a joint, with a straight axis; leave clear out`},
 		{rich, "joint: knee, segment: shank, axis: up", "over: x", `11:15: a piece cannot lie over itself; name another template`},
 		{rich, "joint: knee, segment: shank, axis: up", "over: greave.yaml", `11:15: a template is named without .yaml; write greave`},
 		{rich, "joint: knee, segment: shank", "free: true", `14:5: ring "low" has no outline: on a free frame there is no body to take it from; write size: {width:`},

@@ -60,14 +60,15 @@ type Shape struct {
 
 // Frame says where a piece stands.
 type Frame struct {
-	Kind    string       // "segment", "joint", "over" or "free"
-	Segment body.Segment // Kind segment: whose frame it is. Others: what the piece moves with, or is held by; "" if not said
-	Joint   string       // Kind joint: "shoulder", "elbow", "wrist", "hip", "knee", "ankle", "neck"
-	Over    string       // Kind over: the template that it lies on; it stands in that one's frame
-	Gap     Formula      // Kind over: mm from the other's outer face to this one's inner face
-	Pair    bool         // Kind free: there is a left one, as written, and its mirror image
-	Axis    string       // "up", "across", or with a joint "out": it points out of the joint
-	Spine   []Step       // the axis is a smooth curve through these; none: straight
+	Kind    string         // "segment", "joint", "over" or "free"
+	Segment body.Segment   // Kind segment: whose frame it is. Others: what the piece moves with, or is held by; "" if not said
+	Joint   string         // Kind joint: "shoulder", "elbow", "wrist", "hip", "knee", "ankle", "neck"
+	Over    string         // Kind over: the template that it lies on; it stands in that one's frame
+	Gap     Formula        // Kind over: mm from the other's outer face to this one's inner face
+	Pair    bool           // Kind free: there is a left one, as written, and its mirror image
+	Clear   []body.Segment // Kinds segment and joint: other parts that it passes or lies on, and is kept clear of by the ease
+	Axis    string         // "up", "across", or with a joint "out": it points out of the joint
+	Spine   []Step         // the axis is a smooth curve through these; none: straight
 	Line    int
 }
 
