@@ -12,8 +12,11 @@ import (
 // drawBody makes a form of a body drawn from the survey's model.
 func drawBody(t testing.TB, i int) *body.Form {
 	t.Helper()
-	sex, chance := sexOf(i), rand.New(rand.NewPCG(1, uint64(i)))
-	return formOf(t, body.LoadSurvey().Draw(sex, chance))
+	return formOf(t, drawTape(i))
+}
+
+func drawTape(i int) body.Tape {
+	return body.LoadSurvey().Draw(sexOf(i), rand.New(rand.NewPCG(1, uint64(i))))
 }
 
 func sexOf(i int) body.Sex { return []body.Sex{body.Man, body.Woman, body.NotStated}[i%3] }

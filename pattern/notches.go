@@ -36,10 +36,9 @@ func notches(e Edge, length float64, itself bool) []Notch {
 		if !e.Along {
 			s = total - s
 		}
-		seg, _ := geom.Locate(cum, s)
-		seg = min(seg, len(e.Line)-2)
-		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))
-		out = append(out, Notch{At: at, P: geom.AtLength(e.Line, cum, s), In: quarterTurn(d), Rank: i})
+		// Over a detail's length, as the line may turn at the notch itself.
+		d := r2.Sub(geom.AtLength(e.Line, cum, s+geom.Detail), geom.AtLength(e.Line, cum, s-geom.Detail))
+		out = append(out, Notch{At: at, P: geom.AtLength(e.Line, cum, s), In: quarterTurn(r2.Unit(d)), Rank: i})
 	}
 	return out
 }

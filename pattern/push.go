@@ -125,7 +125,9 @@ func clustered(line []r2.Vec) []cluster {
 }
 
 // leastLine gives the values at t = 0 and t = 1 of the straight line that lies
-// on or above every need and above nothing, and is least in the middle.
+// on or above every need and above nothing, and is least in the middle. Rounding
+// must not choose: of lines that are equal to it the first is taken, and one may
+// dip below nothing by as much, as it does where a need was met before.
 func leastLine(needs []need) (at0, at1 float64) {
 	pts := []r2.Vec{{X: 0}, {X: 1}}
 	for _, n := range needs {
@@ -141,8 +143,8 @@ func leastLine(needs []need) (at0, at1 float64) {
 		slope := (a.Y - b.Y) / (a.X - b.X)
 		y0 := b.Y - slope*b.X
 		y1 := y0 + slope
-		if mid := (y0 + y1) / 2; y0 >= 0 && y1 >= 0 && mid < best-1e-12 {
-			best, at0, at1 = mid, y0, y1
+		if mid := (y0 + y1) / 2; min(y0, y1) >= -geom.Coincident && mid < best-geom.Coincident {
+			best, at0, at1 = mid, max(y0, 0), max(y1, 0)
 		}
 	}
 	if math.IsInf(best, 1) { // a line that would dip below nothing at one end

@@ -76,11 +76,19 @@ func contour(ring []r2.Vec, by float64, base int, index map[*poly2tri.Point]int)
 		if by != 0 {
 			p = r2.Rotate(p, by, r2.Vec{})
 		}
-		pt := poly2tri.NewPoint(p.X, p.Y)
+		pt := poly2tri.NewPoint(snapped(p.X), snapped(p.Y))
 		index[pt] = base + i
 		pts = append(pts, pt)
 	}
 	return pts
+}
+
+// snapped is a coordinate without its last digits: rounding must not choose
+// between the two diagonals of four points on one circle, as those of a
+// mirror-symmetric outline are.
+func snapped(x float64) float64 {
+	const grid = Coincident / 10
+	return math.Round(x/grid) * grid
 }
 
 // distinctRing is a ring without vertices that repeat the one before.
