@@ -3,7 +3,6 @@ package tile
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
@@ -20,6 +19,7 @@ type room struct {
 	holes [][]r2.Vec
 	sides []geom.Sides // of the ring and the holes
 	lines [][2]r2.Vec  // that point from texts at what they are about
+	field *field       // how far places are from walls; nil until it is asked for
 }
 
 func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {
@@ -33,6 +33,7 @@ func newRoom(ring []r2.Vec, holes [][]r2.Vec) *room {
 
 // copy is a room in which labels can be tried.
 func (r *room) copy() *room {
+	r.fromWalls() // once for all copies
 	c := *r
 	c.taken, c.walls, c.boxes = slices.Clone(r.taken), slices.Clip(r.walls), slices.Clone(r.boxes)
 	return &c
@@ -81,36 +82,6 @@ func (r *room) inside(p r2.Vec) bool {
 	return true
 }
 
-// clear is the distance from a point to the nearest line or label, 0 outside.
-func (r *room) clear(p r2.Vec) float64 {
-	if !r.inside(p) {
-		return 0
-	}
-	d := math.Inf(1) // squared
-	near := func(a, b r2.Vec) {
-		q, _ := geom.NearestOnSegment(p, a, b)
-		d = min(d, r2.Norm2(r2.Sub(q, p)))
-	}
-	for i, box := range r.boxes {
-		x, y := max(0, box.Min.X-p.X, p.X-box.Max.X), max(0, box.Min.Y-p.Y, p.Y-box.Max.Y)
-		if x*x+y*y >= d {
-			continue
-		}
-		for _, w := range r.sharing(i) {
-			near(w[0], w[1])
-		}
-	}
-	for _, b := range r.taken {
-		if leaf.InBox(b, p) {
-			return 0
-		}
-		for i := range b {
-			near(b[i], b[(i+1)%4])
-		}
-	}
-	return math.Sqrt(d)
-}
-
 // free tells whether a rectangle (its corners counter-clockwise) touches nothing.
 func (r *room) free(b [4]r2.Vec) bool {
 	for _, c := range b {
@@ -140,33 +111,6 @@ func (r *room) free(b [4]r2.Vec) bool {
 		}
 	}
 	return true
-}
-
-// spot is a place for a label's centre, and how far from it everything is.
-type spot struct {
-	p     r2.Vec
-	clear float64
-}
-
-// spots are places over a fragment, the roomiest first.
-func (r *room) spots() []spot {
-	box := geom.Bounds(r.ring)
-	s := r2.Sub(box.Max, box.Min)
-	step := max(1.5, math.Sqrt(s.X*s.Y/900))
-	var out []spot
-	for y := box.Min.Y + step/2; y < box.Max.Y; y += step {
-		for x := box.Min.X + step/2; x < box.Max.X; x += step {
-			p := r2.Vec{X: x, Y: y}
-			if c := r.clear(p); c > 1 {
-				out = append(out, spot{p, math.Round(c * 100)})
-			}
-		}
-	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].clear > out[b].clear })
-	for i := range out {
-		out[i].clear /= 100
-	}
-	return out
 }
 
 // rectangle has its centre at c, turned by an angle.

@@ -30,46 +30,94 @@ func FontBytes(bold bool) []byte {
 	return dejavusans.TTF
 }
 
-var fonts = [2]func() *sfnt.Font{parsed(false), parsed(true)}
+// face is a font with the widths of the letters that most texts are made of.
+type face struct {
+	*sfnt.Font
+	latin [latin]fixed.Int26_6 // advances in units of the font; -1: has none
+}
 
-func parsed(bold bool) func() *sfnt.Font {
-	return sync.OnceValue(func() *sfnt.Font {
-		f, err := sfnt.Parse(FontBytes(bold))
+// latin is below which number a letter is Latin or a sign in its block. None of
+// them joins another when a text is composed.
+const latin = 0x250
+
+var faces = [2]func() *face{loaded(false), loaded(true)}
+
+func loaded(bold bool) func() *face {
+	return sync.OnceValue(func() *face {
+		parsed, err := sfnt.Parse(FontBytes(bold))
 		if err != nil {
 			panic("the built-in font cannot be read: " + err.Error())
+		}
+		f := &face{Font: parsed}
+		var buf sfnt.Buffer
+		for r := range rune(latin) {
+			f.latin[r] = -1
+			if g, err := f.GlyphIndex(&buf, r); err != nil || g == 0 || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
+				continue
+			}
+			if a, ok := f.read(&buf, r); ok {
+				f.latin[r] = a
+			}
 		}
 		return f
 	})
 }
 
-func fontOf(bold bool) *sfnt.Font {
+func faceOf(bold bool) *face {
 	if bold {
-		return fonts[1]()
+		return faces[1]()
 	}
-	return fonts[0]()
+	return faces[0]()
+}
+
+// advance is how wide a letter is, in units of the font.
+func (f *face) advance(buf *sfnt.Buffer, r rune) (a fixed.Int26_6, ok bool) {
+	if r < latin && f.latin[r] >= 0 {
+		return f.latin[r], true
+	}
+	return f.read(buf, r)
+}
+
+func (f *face) read(buf *sfnt.Buffer, r rune) (a fixed.Int26_6, ok bool) {
+	g, err := f.GlyphIndex(buf, r)
+	if err != nil {
+		return 0, false
+	}
+	a, err = f.GlyphAdvance(buf, g, fixed.I(int(f.UnitsPerEm())), font.HintingNone)
+	return a, err == nil
+}
+
+// plain tells whether a text is made of letters in the Latin blocks alone, which
+// are printed as they are.
+func (f *face) plain(s string) bool {
+	for _, r := range s {
+		if r >= latin || f.latin[r] < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // TextWidth is the length in mm of a line of text in a font of the given size.
 func TextWidth(s string, size float64, bold bool) float64 {
-	f := fontOf(bold)
+	f := faceOf(bold)
 	var buf sfnt.Buffer
-	em := fixed.I(int(f.UnitsPerEm()))
 	var sum fixed.Int26_6
 	for _, r := range Printable(s) {
-		g, err := f.GlyphIndex(&buf, r)
-		if err != nil {
-			continue
-		}
-		if a, err := f.GlyphAdvance(&buf, g, em, font.HintingNone); err == nil {
+		if a, ok := f.advance(&buf, r); ok {
 			sum += a
 		}
 	}
-	return float64(sum) / float64(em) * size
+	return float64(sum) / float64(fixed.I(int(f.UnitsPerEm()))) * size
 }
 
 // Printable is s as the font can show it: composed, on one line, without
 // control characters, and with "?" for what it has no glyph for.
 func Printable(s string) string {
+	f := faceOf(false)
+	if f.plain(s) {
+		return s
+	}
 	var buf sfnt.Buffer
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -80,7 +128,7 @@ func Printable(s string) string {
 		case r > 0xFFFF || r == unicode.ReplacementChar:
 			return '?'
 		}
-		if g, err := fontOf(false).GlyphIndex(&buf, r); err != nil || g == 0 {
+		if g, err := f.GlyphIndex(&buf, r); err != nil || g == 0 {
 			return '?'
 		}
 		return r

@@ -109,12 +109,18 @@ func (t Tone) at(cos float64, back bool) float64 {
 // canvas is a picture with what each pixel shows of the triangles: how near to
 // the viewer, and which, from 1.
 type canvas struct {
-	img       *image.Gray
-	depth     []float32
-	face      []int32
-	triangles [][3]corner
-	w, h      int
+	img    *image.Gray
+	depth  []float32
+	face   []int32
+	planes []plane // of the triangles
+	w, h   int
 }
+
+// plane is how near to the viewer a triangle is, mm: at the picture's corner, and
+// how that grows by pixels to the right and down.
+type plane struct{ z, across, down float64 }
+
+func (p plane) at(x, y float64) float64 { return p.z + p.across*x + p.down*y }
 
 // before (detail) is by how many mm a triangle must lie before a line to hide it:
 // less than the thinnest foam, more than a line is off a surface that its pixel
@@ -142,9 +148,7 @@ func (c *canvas) hides(x, y int, p corner) bool {
 	if i == 0 {
 		return false
 	}
-	t := &c.triangles[i-1]
-	u, v := shares(t, p.x, p.y, turn(*t))
-	return u*t[0].z+v*t[1].z+(1-u-v)*t[2].z > p.z+before
+	return c.planes[i-1].at(p.x, p.y) > p.z+before
 }
 
 // shares are what the first two corners count for at a place, of 1.
@@ -179,8 +183,8 @@ func (c *canvas) triangle(t [3]corner) {
 			if w := 1 - u - v; u >= -hair && v >= -hair && w >= -hair {
 				if z := float32(u*t[0].z + v*t[1].z + w*t[2].z); z > c.depth[i]+nearer {
 					if number == 0 {
-						c.triangles = append(c.triangles, t)
-						number = int32(len(c.triangles))
+						c.planes = append(c.planes, planeOf(&t, area))
+						number = int32(len(c.planes))
 					}
 					c.depth[i], c.face[i] = z, number
 					c.img.Pix[i] = uint8(min(255, max(0, u*t[0].bright+v*t[1].bright+w*t[2].bright)))
@@ -189,6 +193,16 @@ func (c *canvas) triangle(t [3]corner) {
 			u, v = u+du, v+dv
 		}
 	}
+}
+
+func planeOf(t *[3]corner, area float64) plane {
+	u, v := t[0].z-t[2].z, t[1].z-t[2].z
+	p := plane{
+		across: ((t[1].y-t[2].y)*u + (t[2].y-t[0].y)*v) / area,
+		down:   ((t[2].x-t[1].x)*u + (t[0].x-t[2].x)*v) / area,
+	}
+	p.z = t[0].z - p.across*t[0].x - p.down*t[0].y
+	return p
 }
 
 // hair is how far outside a triangle a pixel may lie, as a share of it, so that
