@@ -7,13 +7,15 @@ import (
 
 	"tasset/body"
 	"tasset/internal/report"
+	"tasset/pattern/template"
 )
 
 // kept is what was made of one order and of what, so that it can be taken over
 // into the next set if nothing of that has changed.
 type kept struct {
 	order    Order
-	source   string // of the template
+	template *template.Template // nil: a traced one
+	source   string             // of the template
 	form     *body.Form
 	material Material
 	on       []string // names of the orders that had to be made before
@@ -21,16 +23,23 @@ type kept struct {
 	findings []report.Finding
 }
 
-// sources are the templates' files; "" where there is none.
-func sources(orders []Order, fsys fs.FS) []string {
-	out := make([]string, len(orders))
-	for i, o := range orders {
-		if o.Flat == nil {
-			src, _ := fs.ReadFile(fsys, o.Template+".yaml") // one that is missing has failed already
-			out[i] = string(src)
+// source is a template's file; one that is missing has failed already.
+func source(fsys fs.FS, name string) string {
+	src, _ := fs.ReadFile(fsys, name+".yaml")
+	return string(src)
+}
+
+// madeOf is a template that the set was made of; nil if its file has changed since.
+func (s *Set) madeOf(fsys fs.FS, name string) *template.Template {
+	if s == nil {
+		return nil
+	}
+	for _, k := range s.kept {
+		if k.template != nil && k.order.Template == name && k.source == source(fsys, name) {
+			return k.template
 		}
 	}
-	return out
+	return nil
 }
 
 // reusable are, for each order, what an earlier set holds of it, nil where it
@@ -89,11 +98,13 @@ func (k *kept) moved(to Order) []report.Finding {
 }
 
 // asked are the orders with what they are made of.
-func asked(orders []Order, fsys fs.FS, before [][]int, form *body.Form, m Material) []kept {
-	files := sources(orders, fsys)
+func asked(orders []Order, ts []*template.Template, fsys fs.FS, before [][]int, form *body.Form, m Material) []kept {
 	out := make([]kept, len(orders))
 	for i, o := range orders {
-		out[i] = kept{order: o, source: files[i], form: form, material: m}
+		out[i] = kept{order: o, template: ts[i], form: form, material: m}
+		if o.Flat == nil {
+			out[i].source = source(fsys, o.Template)
+		}
 		for _, j := range before[i] {
 			out[i].on = append(out[i].on, orders[j].Name)
 		}

@@ -12,9 +12,10 @@ import (
 	"tasset/pattern/template"
 )
 
-// loadAll reads the templates of all orders, each once; nil for orders that
-// have none, or whose template cannot be read: the errors stand beside them.
-func loadAll(orders []Order, fsys fs.FS) ([]*template.Template, []error) {
+// loadAll reads the templates of all orders, each once and none that an earlier set
+// was made of; nil for orders that have none, or whose template cannot be read: the
+// errors stand beside them.
+func (s *Set) loadAll(orders []Order, fsys fs.FS) ([]*template.Template, []error) {
 	type loaded struct {
 		t   *template.Template
 		err error
@@ -27,7 +28,11 @@ func loadAll(orders []Order, fsys fs.FS) ([]*template.Template, []error) {
 		}
 		l := &loaded{}
 		byName[o.Template] = l
-		all.Go(func() { l.t, l.err = template.Load(fsys, o.Template) })
+		all.Go(func() {
+			if l.t = s.madeOf(fsys, o.Template); l.t == nil {
+				l.t, l.err = template.Load(fsys, o.Template)
+			}
+		})
 	}
 	all.Wait()
 	ts, errs := make([]*template.Template, len(orders)), make([]error, len(orders))

@@ -35,13 +35,13 @@ func (s *Set) Remake(ctx context.Context, orders []Order, fsys fs.FS, form *body
 		findings []report.Finding
 		err      error
 	}
-	ts, errs := loadAll(orders, fsys)
+	ts, errs := s.loadAll(orders, fsys)
 	before := needs(orders, ts)
 	if err := goRound(before, orders, ts); err != nil {
 		return nil, nil, err
 	}
 	before = withAllBefore(before)
-	now := asked(orders, fsys, before, form, m)
+	now := asked(orders, ts, fsys, before, form, m)
 	old := s.reusable(now, before)
 	results := make([]result, len(orders))
 	done := make([]chan struct{}, len(orders))
