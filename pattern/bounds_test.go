@@ -2,6 +2,7 @@ package pattern_test
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
 	"strings"
 	"testing"
@@ -25,8 +26,20 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 		{"vambrace", "lap: lap", "lap: 5 m", "the lap is 5000 mm"},
 		{"vambrace", "thickness: 5 mm", "thickness: 99 mm", "the foam would be 99 mm thick"},
 		{"greave", "rise: crease", "rise: 5 m", "the rise of a crease"},
-		{"helm", "count: breathing_holes", "count: 1000000", "holes; 400 are the most"},
+		{"helm", "count: breathing_holes", "count: 1000000", "holes; it can have from 0 to 400"},
 		{"helm", "radius: 3 mm", "radius: 0 mm", "a hole has a radius of 0 mm"},
+		{"gauntlet", "width: 0.34 * hand_breadth + 2 * ease", "width: -30 mm", "would be -30 mm wide; a drawn ring can be from"},
+		{"gauntlet", "full: 2.6", "full: 0", "has full: 0; it can be from 1"},
+		{"gauntlet", "when: point > 0\n    points:\n      - [-90 deg", "when: point >= 0\n    points:\n      - [10 deg", "its angles must grow"},
+		{"sabaton", "count: lames", "count: 0", "the number of lames is 0; it can be from 1"},
+		{"sabaton", "count: lames", "count: 2.5", "the number of lames is 2.5; it must be a whole number"},
+		{"sabaton", "overlap: 16 mm", "overlap: -20 mm", "the overlap of the lames is -20 mm"},
+		{"sabaton", "through: bend", "through: 900 deg", "can through 0 to 270°"},
+		{"sabaton", "to: 0.5 * sides", "to: 300 deg", "the span goes through"},
+		{"sabaton", "plate: 40 %", "plate: 150 %", "the plate of the dome is 150 %"},
+		{"sabaton", "at: instep - 2 mm", "at: toes - 2 mm", "not above ring"},
+		{"sabaton", "width: 25 mm", "width: -30 mm", "the width of the elastic is -30 mm"},
+		{"sabaton", "\nmarks:", "\nfolds: [{at: 77 deg, kind: bent}]\nmarks:", "a crease at 77° to fold; there are some at 0°"},
 	} {
 		src, err := fs.ReadFile(templates.FS, c.template+".yaml")
 		if err != nil {
@@ -36,13 +49,18 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 		if changed == string(src) {
 			t.Fatalf("%s does not have %q", c.template, c.old)
 		}
+		where := strings.Index(string(src), c.old) + strings.LastIndex(c.new, "\n") + 1
+		if c.new[0] == '\n' {
+			where = strings.Index(string(src), c.old) + 1
+		}
+		line := fmt.Sprintf("own.yaml:%d:", strings.Count(changed[:where], "\n")+1)
 		own := fstest.MapFS{"own.yaml": {Data: []byte(changed)}}
 		o := pattern.Order{Name: "own", Template: "own", Where: "costume.yaml:4"}
 		if strings.Contains(c.new, "start:") {
 			o.Settings = map[string]pattern.Value{"panels": {Number: 3, Typed: "3"}}
 		}
 		_, _, err = pattern.Make(context.Background(), []pattern.Order{o}, own, form, pattern.Material{K: 0.5})
-		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), "costume.yaml:4: own: ") {
+		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), "costume.yaml:4: own: ") || !strings.Contains(err.Error(), line) {
 			t.Errorf("%s gives %v; want %q", c.new, err, c.says)
 		}
 	}

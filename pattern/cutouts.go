@@ -1,7 +1,6 @@
 package pattern
 
 import (
-	"fmt"
 	"math"
 
 	"tasset/internal/geom"
@@ -57,15 +56,19 @@ func (e *evaluator) curves(o template.Opening) [][]r2.Vec {
 	if r.Rows.Set() {
 		rows = int(math.Round(e.num(r.Rows)))
 	}
-	if e.err == nil && (max(count, rows) > mostHoles || count*rows > mostHoles) {
-		e.err = fmt.Errorf("an opening has %d x %d holes; %d are the most", count, rows, mostHoles)
+	if e.err == nil && (min(count, rows) < 0 || max(count, rows) > mostHoles || count*rows > mostHoles) {
+		of := r.Rows
+		if r.Count.Set() {
+			of = r.Count
+		}
+		e.err = wrong(of, "the opening %q has %d x %d holes; it can have from 0 to %d", o.Name, count, rows, mostHoles)
 	}
 	if e.err != nil {
 		return nil
 	}
 	x, y, radius, dx, dy := e.num(r.X), e.num(r.Y), e.num(r.Radius), e.num(r.StepX), e.num(r.StepY)
 	if e.err == nil && !(radius >= leastHole && radius <= farthest) {
-		e.err = fmt.Errorf("a hole has a radius of %g mm; it can be from %g to %g mm", radius, leastHole, farthest)
+		e.err = wrong(r.Radius, "a hole has a radius of %.4g mm; it can be from %g to %g mm", radius, leastHole, farthest)
 		return nil
 	}
 	var out [][]r2.Vec

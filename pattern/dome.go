@@ -50,7 +50,7 @@ func (e *evaluator) dome(c *template.Cap) *dome {
 		d.plate = e.num(c.Plate)
 	}
 	if e.err == nil && !(d.plate >= 0.05 && d.plate <= 0.95) {
-		e.err = fmt.Errorf("the plate of the dome has %.4g of its ring's width; it can have from 0.05 to 0.95 of it (5 %% to 95 %%)", d.plate)
+		e.err = wrong(c.Plate, "the plate of the dome is %.4g %% as wide as its ring; it can be from 5 %% to 95 %%", 100*d.plate)
 	}
 	return d
 }

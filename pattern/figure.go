@@ -54,14 +54,15 @@ func (e *evaluator) superellipse(r template.Ring) *figure {
 	for _, v := range []struct {
 		what string
 		is   float64
-	}{{"wide", w}, {"deep", d}} {
+		of   template.Formula
+	}{{"wide", w, s.Width}, {"deep", d, s.Depth}} {
 		if !(v.is >= leastFigure && v.is <= mostFigure) {
-			e.err = fmt.Errorf("ring %q would be %.4g mm %s; a drawn ring can be from %g to %g mm", r.Name, v.is, v.what, leastFigure, mostFigure)
+			e.err = wrong(v.of, "ring %q would be %.4g mm %s; a drawn ring can be from %g to %g mm", r.Name, v.is, v.what, leastFigure, mostFigure)
 			return nil
 		}
 	}
 	if !(n >= 1 && n <= 8) {
-		e.err = fmt.Errorf("ring %q has full: %.4g; it can be from 1 (a lozenge) over 2 (an ellipse) to 8 (nearly a box)", r.Name, n)
+		e.err = wrong(s.Full, "ring %q has full: %.4g; it can be from 1 (a lozenge) over 2 (an ellipse) to 8 (nearly a box)", r.Name, n)
 		return nil
 	}
 	line := make([]r2.Vec, figurePoints)
@@ -85,18 +86,18 @@ func (e *evaluator) polygon(r template.Ring) *figure {
 	for i, p := range line {
 		j := (i + 1) % len(line)
 		if r2.Norm(p) > mostFigure {
-			e.err = fmt.Errorf("point %d of ring %q stands %.0f mm from the axis; %.0f mm is the most", i+1, r.Name, r2.Norm(p), mostFigure)
+			e.err = wrong(r.Points[i].X, "point %d of ring %q stands %.0f mm from the axis; %.0f mm is the most", i+1, r.Name, r2.Norm(p), mostFigure)
 			return nil
 		}
 		if geom.Dist(p, line[j]) < geom.Detail {
-			e.err = fmt.Errorf("points %d and %d of ring %q are one place, with this body and these settings; keep them apart or leave one out", i+1, j+1, r.Name)
+			e.err = wrong(r.Points[j].X, "points %d and %d of ring %q are one place, with this body and these settings; keep them apart or leave one out", i+1, j+1, r.Name)
 			return nil
 		}
 	}
 	if i, j, bad := geom.Crossing(line); bad {
-		e.err = fmt.Errorf("the outline of ring %q crosses itself between points %d and %d, with this body and these settings; list its points in turn, once round", r.Name, i+1, j+1)
+		e.err = wrong(r.Points[i].X, "the outline of ring %q crosses itself between points %d and %d, with this body and these settings; list its points in turn, once round", r.Name, i+1, j+1)
 	} else if geom.Area(line) < 0 {
-		e.err = fmt.Errorf("the points of ring %q run the wrong way round; list them by growing angles, from forward to the wearer's left (on limbs, outwards)", r.Name)
+		e.err = wrong(r.Points[0].X, "the points of ring %q run the wrong way round; list them by growing angles, from forward to the wearer's left (on limbs, outwards)", r.Name)
 	}
 	return &figure{line: line, inner: line, points: true}
 }

@@ -38,7 +38,7 @@ func (b *builder) addFlats(p *Piece) error {
 			err = e.err
 		}
 		if err != nil {
-			return fmt.Errorf("flat part %q: %w", f.Name, err)
+			return fmt.Errorf("%s:%d: flat part %q: %w", b.template.File, f.Line, f.Name, err)
 		}
 		added := *p.add(panel)
 		p.markGlued(&added)
@@ -109,7 +109,7 @@ func (b *builder) thick(e *evaluator, f template.Formula) (float64, error) {
 		t = card
 	}
 	if e.err == nil && !(t >= card && t <= thickest) {
-		return 0, fmt.Errorf("its foam would be %g mm thick; it is from %g to %g mm", t, card, thickest)
+		return 0, wrong(f, "its foam would be %g mm thick; it is from %g to %g mm", t, card, thickest)
 	}
 	return t, nil
 }

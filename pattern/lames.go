@@ -48,7 +48,7 @@ func (e *evaluator) lames(l *template.Lames, names map[string]int) *lamePlan {
 	out.asked = out.count
 	out.band = e.band(template.Band{Name: out.name, From: l.From, To: l.To, Bend: l.Bend, Seams: l.Seams}, names)
 	if e.err == nil && !(out.through >= 0 && out.through <= mostThrough) {
-		e.err = fmt.Errorf("the lames are to bend through %.0f°; they can through 0 to %.0f°", units.Deg(out.through), units.Deg(mostThrough))
+		e.err = wrong(l.Through, "the lames are to bend through %.0f°; they can through 0 to %.0f°", units.Deg(out.through), units.Deg(mostThrough))
 	}
 	return out
 }

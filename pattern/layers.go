@@ -43,7 +43,7 @@ func (b *builder) addLayers(p *Piece) error {
 			return fmt.Errorf("layer %q: %w", l.Name, err)
 		}
 		if e.err == nil && !(plan.width >= 0 && plan.width <= farthest) {
-			return fmt.Errorf("layer %q would be %.4g mm wide; it can be from %g to %g mm", l.Name, plan.width, narrowestStrip, farthest)
+			return wrong(l.Width, "layer %q would be %.4g mm wide; it can be from %g to %g mm", l.Name, plan.width, narrowestStrip, farthest)
 		}
 		if plan.width > 0 && plan.width < narrowestStrip {
 			b.doubtf("the raised strip %q is left out: it would be %.2g mm wide, and the narrowest strip that can be cut is %g mm.", l.Name, plan.width, narrowestStrip)
@@ -266,7 +266,7 @@ func (b *builder) addPad(e *evaluator, p *Piece, s *shape, pad template.Pad) err
 		return e.err
 	}
 	if min(w, h) < narrowestFlat || max(w, h) > farthest || !(t >= 1 && t <= thickestPad) {
-		return fmt.Errorf("it would be %.3g x %.3g x %.3g mm; a pad is %.0f to %.0f mm wide and high and 1 to %.0f mm thick", w, h, t, narrowestFlat, farthest, thickestPad)
+		return wrong(pad.Width, "it would be %.3g x %.3g x %.3g mm; a pad is %.0f to %.0f mm wide and high and 1 to %.0f mm thick", w, h, t, narrowestFlat, farthest, thickestPad)
 	}
 	copies := 0
 	spots := b.spots(p, s, angle, level, pad.Mirror, anyLame)

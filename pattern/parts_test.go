@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -218,7 +219,7 @@ func TestFlats_badOnes(t *testing.T) {
 	} {
 		_, _, err := Make(context.Background(), []Order{{Name: "piece", Template: "piece", Where: "costume.yaml:3"}},
 			fstest.MapFS{"piece.yaml": {Data: []byte(tube + "flats:\n  - {name: fin, points: " + points + "}\n")}}, drawnForm(t), Material{K: 0.5})
-		if err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), `costume.yaml:3: piece: flat part "fin": `) {
+		if err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), fmt.Sprintf(`costume.yaml:3: piece: piece.yaml:%d: flat part "fin": `, strings.Count(tube, "\n")+2)) {
 			t.Errorf("%v, want it to say %q", err, want)
 		}
 	}

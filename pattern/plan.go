@@ -1,8 +1,11 @@
 package pattern
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tasset/internal/geom"
 	"tasset/internal/units"
@@ -34,6 +37,7 @@ type plan struct {
 
 type ringPlan struct {
 	name    string
+	at      template.Formula // where it says how high it lies
 	level   float64
 	section float64 // level at which the body's section is taken
 	ridges  []ridge
@@ -100,6 +104,9 @@ func (b *builder) plan() (plan, error) {
 	if e.err == nil {
 		e.err = p.check()
 	}
+	if e.err == nil {
+		e.err = p.foldsAt(&e, t.Folds)
+	}
 	if e.err == nil && p.lames != nil {
 		e.err = p.meetLames()
 	}
@@ -149,6 +156,15 @@ func (e *evaluator) num(f template.Formula) float64 {
 	return v
 }
 
+// wrong is an error about a value, with the place of its formula.
+func wrong(f template.Formula, format string, args ...any) error {
+	said := fmt.Sprintf(format, args...)
+	if f.Where() == "" {
+		return errors.New(said)
+	}
+	return fmt.Errorf("%s: %s", f.Where(), said)
+}
+
 // mostSeams is how many seams a band may have round: more than any piece needs.
 const mostSeams = 60
 
@@ -160,11 +176,11 @@ const mostCounted = 24
 func (e *evaluator) whole(f template.Formula, what string, most int) int {
 	v := e.num(f)
 	if e.err == nil && math.Abs(v-math.Round(v)) > sameAngle {
-		e.err = fmt.Errorf("the number of %s is %g; it must be a whole number (round, floor and ceil make one)", what, v)
+		e.err = wrong(f, "the number of %s is %g; it must be a whole number (round, floor and ceil make one)", what, v)
 	}
 	v = math.Round(v)
 	if e.err == nil && !(v >= 1 && v <= float64(most)) {
-		e.err = fmt.Errorf("the number of %s is %g; it can be from 1 to %d", what, v, most)
+		e.err = wrong(f, "the number of %s is %.10g; it can be from 1 to %d", what, v, most)
 	}
 	if e.err != nil {
 		return 1
@@ -179,7 +195,7 @@ func (e *evaluator) size(f template.Formula, what string) float64 { return e.wit
 func (e *evaluator) within(f template.Formula, what string, low float64) float64 {
 	v := e.num(f)
 	if e.err == nil && !(v >= low && v <= farthest) {
-		e.err = fmt.Errorf("the %s is %g mm; it can be from %g to %g mm", what, v, low, farthest)
+		e.err = wrong(f, "the %s is %.4g mm; it can be from %g to %g mm", what, v, low, farthest)
 	}
 	return v
 }
@@ -194,7 +210,7 @@ func (e *evaluator) on(c template.Condition) bool {
 }
 
 func (b *builder) ring(e *evaluator, r template.Ring) ringPlan {
-	out := ringPlan{name: r.Name, level: e.num(r.At)}
+	out := ringPlan{name: r.Name, at: r.At, level: e.num(r.At)}
 	out.section = out.level
 	if r.Section.Set() {
 		out.section = e.num(r.Section)
@@ -256,7 +272,7 @@ func (e *evaluator) ends(t *template.Template, p *plan) {
 	if t.Span != nil {
 		p.span = &[2]float64{e.num(t.Span.From), e.num(t.Span.To)}
 		if wide := units.Deg(p.span[1] - p.span[0]); e.err == nil && !(wide > 0 && wide < 360) {
-			e.err = fmt.Errorf("the span goes through %.0f°; it must be more than 0 and less than a whole turn (leave span out for that)", wide)
+			e.err = wrong(t.Span.To, "the span goes through %.0f°; it must be more than 0 and less than a whole turn (leave span out for that)", wide)
 		}
 	}
 }
@@ -281,6 +297,42 @@ func (e *evaluator) foldRule(rules []template.FoldRule) func(float64, string) st
 		}
 		return "grooved inside"
 	}
+}
+
+// foldsAt holds the rules of folds to corners and creases that there are.
+func (p *plan) foldsAt(e *evaluator, rules []template.FoldRule) error {
+	var there []float64
+	for _, r := range p.rings {
+		there = append(there, r.corners...)
+		for _, c := range r.ridges {
+			there = append(there, c.angle)
+		}
+	}
+	for _, r := range rules {
+		if !e.on(r.When) {
+			continue
+		}
+		at := e.num(r.At)
+		same := func(a float64) bool { return math.Abs(math.Remainder(a-at, 2*math.Pi)) < sameAngle }
+		if e.err == nil && !slices.ContainsFunc(there, same) {
+			return wrong(r.At, "no ring has a corner or a crease at %.4g° to fold; %s", units.Deg(at), anglesSaid(there))
+		}
+	}
+	return e.err
+}
+
+// anglesSaid lists the angles of corners and creases.
+func anglesSaid(there []float64) string {
+	var said []string
+	for _, a := range sortedTurns(there) {
+		if s := fmt.Sprintf("%.4g°", units.Deg(a)); !contains(said, s) {
+			said = append(said, s)
+		}
+	}
+	if len(said) == 0 {
+		return "give the rings creases or corners, or leave the fold out"
+	}
+	return "there are some at " + strings.Join(said, ", ")
 }
 
 func contains(list []string, s string) bool {
@@ -335,7 +387,7 @@ func (p *plan) check() error {
 	}
 	for i := 1; i < len(p.rings); i++ {
 		if p.rings[i].level <= p.rings[i-1].level+geom.Detail {
-			return fmt.Errorf("ring %q lies at %.1f mm, not above ring %q at %.1f mm, with this body and these settings", p.rings[i].name, p.rings[i].level, p.rings[i-1].name, p.rings[i-1].level)
+			return wrong(p.rings[i].at, "ring %q lies at %.1f mm, not above ring %q at %.1f mm, with this body and these settings", p.rings[i].name, p.rings[i].level, p.rings[i-1].name, p.rings[i-1].level)
 		}
 	}
 	return nil

@@ -74,6 +74,7 @@ func (b *builder) fillEnv() error {
 
 // settle fixes thickness and settings: the maker's, or the template's defaults.
 func (b *builder) settle() error {
+	var said template.Formula // where the template says how thick it is
 	switch {
 	case b.order.MockUp:
 		b.thickness = card
@@ -84,10 +85,10 @@ func (b *builder) settle() error {
 		if err != nil {
 			return err
 		}
-		b.thickness = t
+		b.thickness, said = t, b.template.Thickness
 	}
 	if b.thickness < card || b.thickness > thickest {
-		return fmt.Errorf("the foam would be %g mm thick; it is from %g to %g mm", b.thickness, card, thickest)
+		return wrong(said, "the foam would be %g mm thick; it is from %g to %g mm", b.thickness, card, thickest)
 	}
 	b.env["thickness"] = b.thickness
 	if err := b.unknownSettings(); err != nil {
@@ -184,7 +185,7 @@ func (b *builder) prepareClearance() error {
 			return err
 		}
 		if !(b.gap >= 0 && b.gap <= farthest) {
-			return fmt.Errorf("the gap over the %s is %g mm; it can be from 0 to %g mm", b.template.Frame.Over, b.gap, farthest)
+			return wrong(b.template.Frame.Gap, "the gap over the %s is %g mm; it can be from 0 to %g mm", b.template.Frame.Over, b.gap, farthest)
 		}
 	}
 	if b.stand.free {
@@ -195,7 +196,7 @@ func (b *builder) prepareClearance() error {
 	for i := range ease {
 		ease[i] += padding
 		if !(ease[i] >= 0 && ease[i] <= farthest) {
-			return fmt.Errorf("ease and padding together are %g mm; they can be from 0 to %g mm", ease[i], farthest)
+			return wrong(b.template.Ease.All, "ease and padding together are %g mm; they can be from 0 to %g mm", ease[i], farthest)
 		}
 		b.asked = min(b.asked, ease[i])
 	}
@@ -232,15 +233,18 @@ func (b *builder) directions(d template.Directions) (byDirection, error) {
 		left, right = d.Outer, d.Inner
 	}
 	var out byDirection
-	for i, f := range []template.Formula{left, right, d.Top, d.Bottom, d.Front, d.Back} {
+	from := []template.Formula{left, right, d.Top, d.Bottom, d.Front, d.Back}
+	for i, f := range from {
 		out[i] = all
-		if f.Set() {
+		if !f.Set() {
+			from[i] = d.All
+		} else {
 			if out[i], err = f.Eval(b.env); err != nil {
 				return byDirection{}, err
 			}
 		}
 		if !(math.Abs(out[i]) <= farthest) {
-			return byDirection{}, fmt.Errorf("an ease is %g mm; %g mm is the most", out[i], farthest)
+			return byDirection{}, wrong(from[i], "an ease is %g mm; %g mm is the most", out[i], farthest)
 		}
 	}
 	return out, nil

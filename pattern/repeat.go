@@ -40,7 +40,7 @@ func (b *builder) copies() ([]copyPlan, error) {
 			return nil, fmt.Errorf("%s %q: %w. Measure it: the sizes that a shape is repeated for are asked for, never estimated", r.As, c.Name, e.err)
 		}
 		if !(length > 0 && girth > 0) {
-			return nil, fmt.Errorf("%s %q would be %.3g mm long and %.3g mm round; both must be more than 0", r.As, c.Name, length, girth)
+			return nil, wrong(c.Length, "%s %q would be %.3g mm long and %.3g mm round; both must be more than 0", r.As, c.Name, length, girth)
 		}
 		out = append(out, copyPlan{c.Name, template.Env{r.As + "_length": length, r.As + "_girth": girth}, move})
 	}

@@ -60,7 +60,7 @@ func (e *evaluator) rimCurve(r template.Rim) (func(angle float64) float64, error
 			next += 2 * math.Pi
 		}
 		if e.err == nil && next-angles[i] < sameAngle {
-			return nil, fmt.Errorf("rim %q goes from %.1f° to %.1f°; its angles must grow from point to point, through less than a whole turn", r.Name, units.Deg(angles[i]), units.Deg(next))
+			return nil, wrong(r.Points[0].Angle, "rim %q goes from %.1f° to %.1f°; its angles must grow from point to point, through less than a whole turn", r.Name, units.Deg(angles[i]), units.Deg(next))
 		}
 	}
 	if e.err != nil {

@@ -71,7 +71,7 @@ type fastened struct {
 }
 
 func (e *evaluator) fastened(f template.Fastening, number int) fastened {
-	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.num(f.Width), length: e.num(f.Length), mirror: f.Mirror}
+	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.size(f.Width, "width of the "+f.Kind), length: e.size(f.Length, "length of the "+f.Kind), mirror: f.Mirror}
 	if out.name == "" {
 		out.name = f.Kind
 	}
@@ -83,7 +83,7 @@ func (e *evaluator) fastened(f template.Fastening, number int) fastened {
 		out.w = out.width + patchMargin
 		out.h = out.w
 	case f.Diameter.Set():
-		out.w = max(e.num(f.Diameter), leastMark)
+		out.w = max(e.size(f.Diameter, "diameter of the "+f.Kind), leastMark)
 		out.h = out.w
 	case f.Kind == "magnet pair" || f.Kind == "snap" || f.Kind == "pivot":
 		out.w, out.h = buttonSize, buttonSize
