@@ -13,16 +13,20 @@ func Slice(m Mesh, origin, normal r3.Vec) [][2]r3.Vec {
 	}
 	var out [][2]r3.Vec
 	for _, t := range m.T {
-		if s, ok := sliceTriangle(m.V, height, t); ok && s[0] != s[1] {
+		up := height[t[0]] >= 0
+		if up == (height[t[1]] >= 0) && up == (height[t[2]] >= 0) { // as of most
+			continue
+		}
+		if s := sliceTriangle(m.V, height, t); s[0] != s[1] {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// sliceTriangle finds the one corner that lies alone on its side of the plane;
-// the segment joins the crossings on the two edges that meet there.
-func sliceTriangle(v []r3.Vec, height []float64, t [3]int) (s [2]r3.Vec, ok bool) {
+// sliceTriangle finds the one corner of a triangle that lies alone on its side of the
+// plane; the segment joins the crossings on the two edges that meet there.
+func sliceTriangle(v []r3.Vec, height []float64, t [3]int) (s [2]r3.Vec) {
 	for k := range 3 {
 		a, b, c := t[k], t[(k+1)%3], t[(k+2)%3]
 		up := height[a] >= 0
@@ -31,11 +35,11 @@ func sliceTriangle(v []r3.Vec, height []float64, t [3]int) (s [2]r3.Vec, ok bool
 		}
 		onAB, onAC := crossing(v, height, a, b), crossing(v, height, a, c)
 		if up {
-			return [2]r3.Vec{onAB, onAC}, true
+			return [2]r3.Vec{onAB, onAC}
 		}
-		return [2]r3.Vec{onAC, onAB}, true
+		return [2]r3.Vec{onAC, onAB}
 	}
-	return s, false
+	return s
 }
 
 // crossing is where edge ab meets the plane, the same bits for edge ba.
