@@ -94,13 +94,31 @@ func divide(outline []r2.Vec, turn float64, area draw.Rect) *Grid {
 	for row := range g.Rows {
 		g.Used[row] = make([]bool, g.Cols)
 		for col := range g.Cols {
-			if len(clip(ring, g.own(row, col))) > 0 {
+			if reachesInto(ring, g.own(row, col)) {
 				g.Used[row][col] = true
 				g.pages++
 			}
 		}
 	}
 	return g
+}
+
+// reachesInto tells whether some of a ring lies in a rectangle, as clip finds it.
+// Most rings have a corner well inside, or lie all round or outside.
+func reachesInto(ring []r2.Vec, r draw.Rect) bool {
+	const well = 1.0 // mm: a corner so far inside brings more foam with it than the least that counts
+	near := false
+	for i, p := range ring {
+		if p.X > r.Min.X+well && p.X < r.Max.X-well && p.Y > r.Min.Y+well && p.Y < r.Max.Y-well {
+			return true
+		}
+		q := ring[(i+1)%len(ring)]
+		near = near || max(p.X, q.X) > r.Min.X-well && min(p.X, q.X) < r.Max.X+well && max(p.Y, q.Y) > r.Min.Y-well && min(p.Y, q.Y) < r.Max.Y+well
+	}
+	if !near {
+		return geom.Inside(ring, geom.Lerp(r.Min, r.Max, 0.5))
+	}
+	return len(clip(ring, r)) > 0
 }
 
 // own is a window without the strips that it shares at its right and top: what

@@ -201,21 +201,21 @@ func settings(ss []pattern.Setting) []string {
 
 func (ix *indexer) panelLine(i, j int) string {
 	panel := &ix.plan.Set.Pieces[i].Panels[j]
-	return fmt.Sprintf("%s: %s – page %s – rev %s", strings.TrimSpace(panel.Label+"  "+panel.Name), copies(panel.Copies, panel.Flipped),
-		ix.pagesOf(i, j), Revision(&ix.plan.Set.Pieces[i], panel))
+	pages, rev := ix.pagesOf(i, j)
+	return fmt.Sprintf("%s: %s – page %s – rev %s", strings.TrimSpace(panel.Label+"  "+panel.Name), copies(panel.Copies, panel.Flipped), pages, rev)
 }
 
-// pagesOf are the numbers of the pages that show a panel.
-func (ix *indexer) pagesOf(i, j int) string {
+// pagesOf are the numbers of the pages that show a panel, and its revision.
+func (ix *indexer) pagesOf(i, j int) (pages, rev string) {
 	var out []string
 	for k, s := range ix.plan.Sheets {
 		for _, w := range s.Windows {
 			if w.Piece == i && w.Panel == j {
-				out = append(out, fmt.Sprint(ix.sheetNumber(k)))
+				out, rev = append(out, fmt.Sprint(ix.sheetNumber(k))), w.rev
 			}
 		}
 	}
-	return strings.Join(out, ", ")
+	return strings.Join(out, ", "), rev
 }
 
 func (ix *indexer) sheetNumber(k int) int { return ix.of - len(ix.plan.Sheets) + k + 1 }

@@ -45,6 +45,7 @@ type Window struct {
 	Row, Col      int        // of the grid, from 0 at the lower left
 
 	drawn []draw.Item // all of the panel that shows
+	rev   string      // of the panel
 }
 
 func (p *Plan) piece(w Window) *pattern.Piece { return &p.Set.Pieces[w.Piece] }
@@ -59,7 +60,7 @@ func Lay(ctx context.Context, set *pattern.Set, paper Paper, prev *Plan) (*Plan,
 	var whole, large []Window
 	for i, piece := range set.Pieces {
 		for j := range piece.Panels {
-			w := Window{Piece: i, Panel: j}
+			w := Window{Piece: i, Panel: j, rev: Revision(&piece, &piece.Panels[j])}
 			if fits(plan.panel(w).Outline, paper.Area()) {
 				whole = append(whole, w)
 			} else {

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
+	"strconv"
 
 	"tasset/internal/units"
 	"tasset/pattern"
@@ -44,15 +45,17 @@ func Revision(piece *pattern.Piece, panel *pattern.Panel) string {
 }
 
 func points(w io.Writer, pts []r2.Vec) {
+	var b []byte
 	for _, p := range pts {
-		fmt.Fprintf(w, "%g,%g ", units.Round(p.X), units.Round(p.Y))
+		b = append(strconv.AppendFloat(b, units.Round(p.X), 'g', -1, 64), ',')
+		b = append(strconv.AppendFloat(b, units.Round(p.Y), 'g', -1, 64), ' ')
 	}
-	fmt.Fprintln(w)
+	w.Write(append(b, '\n'))
 }
 
 // key tells a panel apart from all others, and from itself once it has changed.
 func (p *Plan) key(w Window) string {
-	return p.piece(w).Name + "|" + p.panel(w).Label + "|" + Revision(p.piece(w), p.panel(w))
+	return p.piece(w).Name + "|" + p.panel(w).Label + "|" + w.rev
 }
 
 // Revision is a hash of what panels show on a sheet, not of the sheet's number.

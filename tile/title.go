@@ -56,7 +56,7 @@ func (d *drawing) titleBlocks() []block {
 	if d.panel.Name != "" {
 		name += "  " + d.panel.Name
 	}
-	rev := "rev " + Revision(d.piece, d.panel)
+	rev := "rev " + d.w.rev
 	thick := fmt.Sprintf("%.3g mm foam", d.piece.Foam(d.panel))
 	if d.piece.MockUp {
 		thick = "mock-up in card"
