@@ -68,22 +68,33 @@ func (b *builder) leg(side Side) {
 	b.joint("ankle", side, ankle, r3.Vec{X: -1})
 }
 
-// foot lays the foot along the floor under the ankle, which stands a quarter of
-// its length from the heel.
+// heelToAnkle is how far the ankle stands from the heel, of the foot's length.
+// Source: two standing bodies, man and woman, 0.21 and 0.17.
+const heelToAnkle = .19
+
+// footKnots are sections of the foot: where, from the heel, of its length; how far
+// outside the axis its middle lies and how broad it is, of the foot breadth; how high
+// it is, of the ankle height. Toes lie inside the axis, because the great toe is the
+// longest. Source: cuts of two standing bodies, man and woman (male-average and
+// female-average of the README of the meshes); the heel is left blunter than theirs.
+var footKnots = []struct {
+	name                              string
+	from, outside, b, taken, exponent float64
+}{
+	{"heel", 0, -.03, .525, 1, 2.3}, {"foot ankle", .27, 0, .72, 1.6, 2.3}, {"", .36, .01, .77, 1.5, 2.1}, {"instep", .45, .02, .835, 1.14, 2.3},
+	{"", .60, 0, .97, .79, 2.6}, {"ball", .73, -.03, .99, .57, 2.9}, {"toes", .90, -.11, .765, .385, 2.6}, {"", .95, -.17, .585, .32, 2.4}, {"toe tip", 1, -.22, .3, .2, 2.3},
+}
+
+// foot lays the foot along the floor under the ankle.
 func (b *builder) foot(side Side, ankle r3.Vec) {
 	s := b.sizes
 	long, ball, tall := s.mm("foot length", side), s.mm("foot breadth", side), s.mm("ankle height", side)
-	heel := .70 * ball // the survey's mean heel and foot breadths: 72 and 102 mm
 	var knots []knot
-	for _, k := range []struct {
-		name           string
-		from, b, taken float64
-	}{{"heel", 0, .75 * heel, 1}, {"foot ankle", .27, heel, 1.15}, {"instep", .45, .78 * ball, 1},
-		{"ball", .73, .97 * ball, .55}, {"toes", .90, .85 * ball, .35}, {"toe tip", 1, .3 * ball, .2}} {
-		sec := split(k.b, k.taken*tall, .75, 2.3)
-		knots = append(knots, knot{name: k.name, level: (1 - k.from) * long, section: sec, z: sec.Back})
+	for _, k := range footKnots {
+		sec := split(k.b*ball, k.taken*tall, .75, k.exponent)
+		knots = append(knots, knot{name: k.name, level: (1 - k.from) * long, section: sec, x: outward(side) * k.outside * ball, z: sec.Back})
 	}
-	frame := geom.Frame{O: r3.Vec{X: ankle.X, Z: ankle.Z + .75*long}, X: r3.Vec{X: 1}, Y: r3.Vec{Z: -1}, Z: r3.Vec{Y: 1}}
+	frame := geom.Frame{O: r3.Vec{X: ankle.X, Z: ankle.Z + (1-heelToAnkle)*long}, X: r3.Vec{X: 1}, Y: r3.Vec{Z: -1}, Z: r3.Vec{Y: 1}}
 	p := b.add(Foot, side, frame, newLoft(knots))
 	p.low, p.high = 0, long
 }
@@ -152,17 +163,20 @@ func (b *builder) armLean(shoulder r3.Vec, la, lf *loft, upper, lower float64) f
 }
 
 // handLoft is the hand from the finger tips (y = 0) to the wrist, without the
-// thumb, thin from side to side as the palm is turned to the thigh. Judgement.
+// thumb but with its root, thin from side to side as the palm is turned to the
+// thigh. Judgement, but for the thumb's root and the thickness of the palm: cuts of
+// two bodies, man and woman (male-average and female-average of the meshes' README).
 func (s *sizes) handLoft(side Side, long float64) *loft {
 	broad := s.mm("hand breadth", side)
 	const palm = .61 // of the hand's length: the survey's means, 117 and 193 mm
 	wrist := roundSection(s.mm("wrist girth", side), 1.28, .5, 2.1)
 	knots := []knot{{name: "wrist", level: long, section: wrist}}
 	for _, k := range []struct {
-		name           string
-		down, b, thick float64
-	}{{"mid palm", .5 * palm, .92, .42}, {"knuckles", .95 * palm, 1, .33}, {"fingers", .88, .62, .20}, {"finger tips", 1, .25, .10}} {
-		knots = append(knots, knot{name: k.name, level: (1 - k.down) * long, section: split(k.thick*broad, k.b*broad, .5, 2.2)})
+		name                  string
+		down, b, thick, front float64
+	}{{"", .115, .95, .54, .59}, {"mid palm", .5 * palm, .96, .45, .52}, {"knuckles", .95 * palm, 1, .37, .5}, {"fingers", .88, .62, .20, .5}, {"finger tips", 1, .25, .10, .5}} {
+		sec := split(k.thick*broad, k.b*broad, k.front, 2.2)
+		knots = append(knots, knot{name: k.name, level: (1 - k.down) * long, section: sec})
 	}
 	return newLoft(knots)
 }
@@ -187,11 +201,11 @@ func (b *builder) neckAxis() geom.Frame {
 }
 
 // neckForward is where the middle of the neck base stands in front of the
-// highest station of the torso, and earForward where the tragions stand in
+// shoulder slope below it, and earForward where the tragions stand in
 // front of the neck axis at their level, as shares of stature. Read off two
 // standing bodies, man and woman.
 const (
-	neckForward = .004
+	neckForward = .0065
 	earForward  = -.010
 )
 

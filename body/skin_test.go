@@ -255,7 +255,19 @@ func (s *skin) readLeg(r *readings, share func(body.Name) float64) {
 	r.values["lower thigh girth"] = s.down(r.thigh, .86).girth()
 	r.values["knee girth"] = s.down(r.thigh, 1).girth()
 	r.values["calf girth"] = s.widest(r.shank, .15, .45, 1)
+	r.values["foot length"], r.values["foot breadth"] = s.foot(ankleY)
 	r.values["ankle girth"] = s.widest(r.shank, .7, .92, -1)
+}
+
+// foot is how long and broad the box round the left foot is, below the ankle.
+func (s *skin) foot(ankle float64) (long, broad float64) {
+	var r ring
+	for _, v := range s.mesh.V {
+		if v.X > 0 && v.Y < .6*ankle {
+			r = append(r, v)
+		}
+	}
+	return r.depth(), r.breadth()
 }
 
 // readArm walks up the arm from the hand to where it joins the trunk. The wrist
