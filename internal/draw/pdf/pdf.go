@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"time"
 
@@ -192,9 +193,22 @@ func color(b []byte, c draw.Color) []byte {
 	return num(b, float64(c.R)/255, float64(c.G)/255, float64(c.B)/255)
 }
 
+// num writes numbers to a thousandth, as they are rounded everywhere, without
+// needless zeros.
 func num(b []byte, vs ...float64) []byte {
 	for _, v := range vs {
-		b = append(strconv.AppendFloat(b, units.Round(v), 'f', -1, 64), ' ')
+		n := int64(math.Round(units.Round(v) * 1000))
+		if n < 0 {
+			b, n = append(b, '-'), -n
+		}
+		b = strconv.AppendInt(b, n/1000, 10)
+		if part := n % 1000; part > 0 {
+			b = append(b, '.', byte('0'+part/100), byte('0'+part/10%10), byte('0'+part%10))
+			for b[len(b)-1] == '0' {
+				b = b[:len(b)-1]
+			}
+		}
+		b = append(b, ' ')
 	}
 	return b
 }
