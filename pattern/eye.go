@@ -65,7 +65,8 @@ func (e eye) faces(p, normal r3.Vec) bool {
 	if e.kind == far {
 		return r3.Dot(e.toward, normal) >= leastFacing
 	}
-	d := -r3.Dot(r3.Unit(e.ray(p)), normal)
+	ray := e.ray(p)
+	d := -r3.Dot(ray, normal) / math.Sqrt(r3.Norm2(ray))
 	if e.kind == within {
 		d = -d
 	}

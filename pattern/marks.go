@@ -171,9 +171,7 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 		if room := (width/2 + 5) / total; room < 0.5 { // off the rims
 			t = min(max(t, room), 1-room)
 		}
-		seg, _ := geom.Locate(cum, t*total)
-		seg = min(seg, len(e.Line)-2)
-		d := r2.Unit(r2.Sub(e.Line[seg+1], e.Line[seg]))
+		d := headingAt(e.Line, cum, t*total)
 		in := quarterTurn(d)
 		if strings.HasPrefix(f.Kind, "hook") && e.Allowance > 0 {
 			in = r2.Scale(-1, in)

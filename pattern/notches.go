@@ -36,9 +36,13 @@ func notches(e Edge, length float64, itself bool) []Notch {
 		if !e.Along {
 			s = total - s
 		}
-		// Over a detail's length, as the line may turn at the notch itself.
-		d := r2.Sub(geom.AtLength(e.Line, cum, s+geom.Detail), geom.AtLength(e.Line, cum, s-geom.Detail))
-		out = append(out, Notch{At: at, P: geom.AtLength(e.Line, cum, s), In: quarterTurn(r2.Unit(d)), Rank: i})
+		out = append(out, Notch{At: at, P: geom.AtLength(e.Line, cum, s), In: quarterTurn(headingAt(e.Line, cum, s)), Rank: i})
 	}
 	return out
+}
+
+// headingAt is the unit way that a line runs at an arc length: over a detail's
+// length, so that rounding does not choose between two ways at a vertex.
+func headingAt(line []r2.Vec, cum []float64, s float64) r2.Vec {
+	return r2.Unit(r2.Sub(geom.AtLength(line, cum, s+geom.Detail), geom.AtLength(line, cum, s-geom.Detail)))
 }

@@ -90,17 +90,18 @@ func rayMeets(ring []r2.Vec, centre r2.Vec, angle float64, from int) (r2.Vec, in
 	return ring[0], 0
 }
 
-// position is a place on a closed ring, as arc length from its first point.
+// position is a place on a closed ring, as arc length from its first point. At the
+// first point itself it is nothing, not the whole ring.
 func position(ring []r2.Vec, p r2.Vec) float64 {
 	best, at, s := math.Inf(1), 0.0, 0.0
 	for i, a := range ring {
 		ab := r2.Sub(ring[(i+1)%len(ring)], a)
-		l := r2.Norm(ab)
+		l := math.Sqrt(r2.Norm2(ab))
 		if l == 0 {
 			continue
 		}
 		t := min(max(r2.Dot(r2.Sub(p, a), ab)/(l*l), 0), 1)
-		if d := r2.Norm(r2.Sub(r2.Add(a, r2.Scale(t, ab)), p)); d < best-1e-12 {
+		if d := geom.Dist(r2.Add(a, r2.Scale(t, ab)), p); d < best-geom.Coincident {
 			best, at = d, s+t*l
 		}
 		s += l
@@ -116,7 +117,7 @@ func walk(ring []r2.Vec, s float64) r2.Vec {
 	}
 	for i, a := range ring {
 		ab := r2.Sub(ring[(i+1)%len(ring)], a)
-		l := r2.Norm(ab)
+		l := math.Sqrt(r2.Norm2(ab))
 		if s <= l {
 			if l == 0 {
 				return a
@@ -132,7 +133,7 @@ func walk(ring []r2.Vec, s float64) r2.Vec {
 // where the side has no length.
 func outward(a, b r2.Vec) r2.Vec {
 	ab := r2.Sub(b, a)
-	l := r2.Norm(ab)
+	l := math.Sqrt(r2.Norm2(ab))
 	if l < geom.Coincident {
 		return r2.Vec{}
 	}

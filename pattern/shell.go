@@ -250,14 +250,14 @@ func (s *shell) cornerOfSeam(gores bool) []int {
 func divisions(line []r2.Vec, from, to r2.Vec) int {
 	pts := between(line, from, to)
 	chord := r2.Sub(to, from)
-	l := r2.Norm(chord)
+	l := geom.Dist(from, to)
 	bow, length := 0.0, 0.0
 	for i, p := range pts {
 		if l > 0 {
 			bow = max(bow, math.Abs(r2.Cross(chord, r2.Sub(p, from)))/l)
 		}
 		if i > 0 {
-			length += r2.Norm(r2.Sub(p, pts[i-1]))
+			length += geom.Dist(p, pts[i-1])
 		}
 	}
 	if l > 0 && bow < geom.Coincident {
@@ -279,7 +279,7 @@ func between(line []r2.Vec, from, to r2.Vec) []r2.Vec {
 			if s > a+geom.Coincident && s < b-geom.Coincident {
 				pts = append(pts, p)
 			}
-			s += r2.Norm(r2.Sub(line[(i+1)%len(line)], p))
+			s += geom.Dist(p, line[(i+1)%len(line)])
 		}
 	}
 	return append(pts, to)
@@ -290,7 +290,7 @@ func stretch(line []r2.Vec, from, to r2.Vec, n int) []r2.Vec {
 	pts := between(line, from, to)
 	cum := make([]float64, len(pts))
 	for i := 1; i < len(pts); i++ {
-		cum[i] = cum[i-1] + r2.Norm(r2.Sub(pts[i], pts[i-1]))
+		cum[i] = cum[i-1] + geom.Dist(pts[i], pts[i-1])
 	}
 	out := make([]r2.Vec, n+1)
 	out[0], out[n] = from, to

@@ -9,7 +9,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-func normalOf(a, b, c r3.Vec) r3.Vec { return r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))) }
+// normalOf is the unit normal of a triangle that has an area.
+func normalOf(a, b, c r3.Vec) r3.Vec {
+	n := r3.Cross(r3.Sub(b, a), r3.Sub(c, a))
+	return r3.Scale(1/math.Sqrt(r3.Norm2(n)), n)
+}
 
 // normal is the outward unit normal of a bent triangle.
 func (s *Surface) normal(t int) r3.Vec {
@@ -18,7 +22,9 @@ func (s *Surface) normal(t int) r3.Vec {
 }
 
 // foldAngle is the angle between two outward normals.
-func foldAngle(a, b r3.Vec) float64 { return math.Atan2(r3.Norm(r3.Cross(a, b)), r3.Dot(a, b)) }
+func foldAngle(a, b r3.Vec) float64 {
+	return math.Atan2(math.Sqrt(r3.Norm2(r3.Cross(a, b))), r3.Dot(a, b))
+}
 
 // merge makes every triangle use vertex keep in place of drop.
 func (s *Surface) merge(drop, keep int) {
@@ -46,9 +52,10 @@ func (s *Surface) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
 type Lifter struct {
 	s     *Surface
 	boxes []r2.Box // round so many triangles after each other, in the flat panel
+	wide  []r2.Box // round so many boxes after each other
 }
 
-// sharing is how many triangles share a box (detail).
+// sharing is how many triangles share a box, and boxes a wide one (detail).
 const sharing = 16
 
 // Lifter prepares the surface, which must not be changed while it is used.
@@ -56,14 +63,22 @@ func (s *Surface) Lifter() Lifter {
 	l := Lifter{s: s}
 	for i, t := range s.T {
 		box := geom.Bounds([]r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]})
-		if i%sharing == 0 {
-			l.boxes = append(l.boxes, box)
-		}
-		last := &l.boxes[i/sharing]
-		last.Min = r2.Vec{X: min(last.Min.X, box.Min.X), Y: min(last.Min.Y, box.Min.Y)}
-		last.Max = r2.Vec{X: max(last.Max.X, box.Max.X), Y: max(last.Max.Y, box.Max.Y)}
+		l.boxes = boxed(l.boxes, i, box)
+		l.wide = boxed(l.wide, i/sharing, box)
 	}
 	return l
+}
+
+// boxed takes a box into the one that its number shares.
+func boxed(boxes []r2.Box, number int, box r2.Box) []r2.Box {
+	i := number / sharing
+	if i == len(boxes) {
+		return append(boxes, box)
+	}
+	b := &boxes[i]
+	b.Min = r2.Vec{X: min(b.Min.X, box.Min.X), Y: min(b.Min.Y, box.Min.Y)}
+	b.Max = r2.Vec{X: max(b.Max.X, box.Max.X), Y: max(b.Max.Y, box.Max.Y)}
+	return boxes
 }
 
 // Lift is the place of a point on the bent surface.
@@ -84,18 +99,21 @@ func (l Lifter) LiftWithNormal(p r2.Vec) (at, normal r3.Vec) {
 // each visits the triangles in turn until visit says stop, without those whose
 // shared box is as far from a point as limit gives.
 func (l Lifter) each(p r2.Vec, limit *float64, visit func(i int, a, b, c r2.Vec) (stop bool)) {
-	for i := 0; i < len(l.s.T); i++ {
-		if i%sharing == 0 && l.boxes != nil {
-			if box := l.boxes[i/sharing]; offBox(p, box.Min, box.Max, box.Max) >= *limit {
-				i += sharing - 1
-				continue
-			}
+	for i := 0; i < len(l.s.T); {
+		if i%(sharing*sharing) == 0 && l.boxes != nil && off(p, l.wide[i/(sharing*sharing)]) >= *limit {
+			i += sharing * sharing
+			continue
+		}
+		if i%sharing == 0 && l.boxes != nil && off(p, l.boxes[i/sharing]) >= *limit {
+			i += sharing
+			continue
 		}
 		t := l.s.T[i]
 		a, b, c := l.s.Flat[t[0]], l.s.Flat[t[1]], l.s.Flat[t[2]]
 		if offBox(p, a, b, c) < *limit && visit(i, a, b, c) {
 			return
 		}
+		i++
 	}
 }
 
@@ -160,6 +178,11 @@ func offBox(p, a, b, c r2.Vec) float64 {
 	x := max(0, min(a.X, b.X, c.X)-p.X, p.X-max(a.X, b.X, c.X))
 	y := max(0, min(a.Y, b.Y, c.Y)-p.Y, p.Y-max(a.Y, b.Y, c.Y))
 	return max(x, y)
+}
+
+// off is how far a point is outside a box, along the axis where that is most.
+func off(p r2.Vec, b r2.Box) float64 {
+	return max(0, b.Min.X-p.X, p.X-b.Max.X, b.Min.Y-p.Y, p.Y-b.Max.Y)
 }
 
 // upInFlat is the direction in the flat panel that climbs fastest along a

@@ -136,7 +136,7 @@ func (t corners) within(a, b r2.Vec) (from, to float64) {
 	by := min(geom.Detail, part*math.Abs(r2.Cross(r2.Sub(t[1], t[0]), r2.Sub(t[2], t[0])))/long)
 	for i, p := range t {
 		side := r2.Sub(t[(i+1)%3], p)
-		l := r2.Norm(side)
+		l := math.Sqrt(r2.Norm2(side))
 		if l == 0 {
 			return 0, 0
 		}

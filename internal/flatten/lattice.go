@@ -139,7 +139,7 @@ func (l *lattice) best(i, j int, before *triangles, n r3.Vec) (float64, uint8) {
 	}
 	k := l.at(i, j)
 	viaP, viaQ := l.f[k+alongP], l.f[k+alongQ]
-	rung := r3.Norm(r3.Sub(l.p[i], l.q[j]))
+	rung := geom.Dist(l.p[i], l.q[j])
 	if !math.IsInf(viaP, 1) {
 		viaP += rung * foldSquared(before[alongP], n)
 	}

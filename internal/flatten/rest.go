@@ -53,13 +53,13 @@ func (p *Patch) atRest(v []r3.Vec) ([]element, error) {
 // lay is a triangle in its own plane, its area and its longest side.
 func lay(a, b, c r3.Vec) (w [3]complex128, area, long float64) {
 	ab, ac := r3.Sub(b, a), r3.Sub(c, a)
-	base := r3.Norm(ab)
-	twice := r3.Norm(r3.Cross(ab, ac))
+	base := math.Sqrt(r3.Norm2(ab))
+	twice := math.Sqrt(r3.Norm2(r3.Cross(ab, ac)))
 	if base > 0 {
 		w[1] = complex(base, 0)
 		w[2] = complex(r3.Dot(ab, ac)/base, twice/base)
 	}
-	return w, twice / 2, max(base, r3.Norm(ac), geom.Dist(b, c))
+	return w, twice / 2, max(base, geom.Dist(a, c), geom.Dist(b, c))
 }
 
 func newElement(s sorted, w [3]complex128, area float64) element {

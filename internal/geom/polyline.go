@@ -15,9 +15,9 @@ type Vec interface{ r2.Vec | r3.Vec }
 func Dist[V Vec](a, b V) float64 {
 	switch a := any(a).(type) {
 	case r2.Vec:
-		return r2.Norm(r2.Sub(any(b).(r2.Vec), a))
+		return math.Sqrt(r2.Norm2(r2.Sub(any(b).(r2.Vec), a)))
 	case r3.Vec:
-		return r3.Norm(r3.Sub(any(b).(r3.Vec), a))
+		return length(r3.Sub(any(b).(r3.Vec), a))
 	}
 	panic("geom: neither r2 nor r3")
 }
