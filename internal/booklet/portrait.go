@@ -81,7 +81,7 @@ func (w worn) addCut(s *view.Scene, l lifting, thickness float64) {
 		}
 	}
 	strip.T = w.outwards(strip.T)
-	s.Faces = append(s.Faces, view.Face{Mesh: strip, Tone: rimTone})
+	s.Faces = append(s.Faces, view.Face{Mesh: strip, Tone: rimTone, Joined: true})
 	s.Lines = append(s.Lines, view.Line{Points: inner, Weight: view.Seam})
 }
 

@@ -83,7 +83,8 @@ func (w worn) placed(line []r3.Vec) []r3.Vec {
 }
 
 func (w worn) addTo(s *labelledScene) {
-	s.scene.Faces = append(s.scene.Faces, view.Face{Mesh: geom.Mesh{V: w.placed(w.mesh.V), T: w.outwards(w.mesh.T)}, Silhouette: view.Outline})
+	s.scene.Faces = append(s.scene.Faces, view.Face{
+		Mesh: geom.Mesh{V: w.placed(w.mesh.V), T: w.outwards(w.mesh.T)}, Silhouette: view.Outline, Joined: true})
 	for _, l := range w.lines {
 		s.scene.Lines = append(s.scene.Lines, view.Line{Points: w.placed(l.at), Weight: l.weight})
 	}

@@ -53,6 +53,14 @@ type Face struct {
 	Mesh       geom.Mesh
 	Silhouette Weight
 	Tone       Tone
+	Joined     bool // Mesh is as the function Joined makes it
+}
+
+func (f Face) solid() *solid {
+	if f.Joined {
+		return newSolid(f.Mesh)
+	}
+	return joined(f.Mesh)
 }
 
 // Scene is what there is to see.
@@ -153,7 +161,7 @@ type known struct {
 
 func know(s Scene) *known {
 	solids := sync.OnceValue(func() []*solid {
-		return each(s.Faces, func(f Face, _ int) *solid { return joined(f.Mesh) })
+		return each(s.Faces, func(f Face, _ int) *solid { return f.solid() })
 	})
 	return &known{
 		solids: solids,
