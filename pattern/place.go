@@ -40,6 +40,7 @@ type placeOn struct {
 	panel int
 	q     r2.Vec      // in the flat panel
 	moved *geom.Frame // of a further copy of it: where that stands; nil: of the panel itself
+	image bool        // on the mirror image that is cut from the same template
 }
 
 // anyLame is any part of the piece: its rigid rest or a lame.
@@ -68,6 +69,7 @@ func (b *builder) spots(p *Piece, s *shape, angle, level float64, mirror bool, l
 	image, twice := p.pierced(flip(from), flip(dir), lame)
 	switch {
 	case !ok && b.template.Mirror && twice: // the half that is there stands for both
+		image.image = true
 		return []placeOn{image}
 	case !ok:
 		return nil
@@ -106,7 +108,7 @@ func (p *Piece) pierced(from, dir r3.Vec, lame int) (placeOn, bool) {
 		for k := range p.Panels[i].alike {
 			moved := &p.Panels[i].alike[k]
 			if q, ok := p.Panels[i].pierced(moved.Local(from), moved.LocalDir(dir)); ok {
-				return placeOn{i, q, moved}, true
+				return placeOn{panel: i, q: q, moved: moved}, true
 			}
 		}
 	}

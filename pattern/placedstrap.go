@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/pattern/template"
 
@@ -67,21 +68,24 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 		one += ", and on the other copy its other part"
 	}
 	var at, there []anchor
-	if len(to) == 0 && !onImage && !f.mirror && f.strapped() && p.Panels[from[0].panel].perPiece(p) > 1 {
-		one += ", on one copy only"
+	which := func(place placeOn) string {
+		if onImage || f.mirror {
+			return ""
+		}
+		return p.whichCopy(place)
 	}
 	for _, place := range from {
-		p.mark(place, f, one, &at)
+		p.mark(place, f, one+which(place), &at)
 	}
 	for _, place := range to {
-		p.mark(place, f, other, &there)
+		p.mark(place, f, other+which(place), &there)
 	}
 	if !f.strapped() {
 		return
 	}
 	if onImage {
 		z := at[0]
-		z.image = true
+		z.image = !z.image
 		there = append(there, z)
 	}
 	for i, a := range at {
@@ -94,11 +98,34 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 			continue
 		}
 		count := 1
-		if !onImage && a.on().Flipped > 0 && there[i].on().Flipped > 0 { // the image has one, too
+		if f.mirror && !onImage && a.on().Flipped > 0 && there[i].on().Flipped > 0 { // the image has one, too
 			count = a.on().perPiece(p)
 		}
-		p.strap(f, count, a, there[i], b.pathOutside(s, a, there[i], level))
+		path := 0.0
+		if f.girth > 0 {
+			from, _ := a.place()
+			to, _ := there[i].place()
+			path = pathBehind(geom.Dist(from, to), f.girth)
+		} else {
+			path = b.pathOutside(s, a, there[i], level)
+		}
+		p.strap(f, count, a, there[i], path)
 	}
+}
+
+// whichCopy says on which of the copies of a panel that are cut from one template a
+// place is.
+func (p *Piece) whichCopy(place placeOn) string {
+	panel := &p.Panels[place.panel]
+	switch {
+	case panel.perPiece(p) < 2:
+		return ""
+	case place.image:
+		return ", only on the copy turned over"
+	case panel.Flipped > 0 && panel.perPiece(p) == 2:
+		return ", only on the copy not turned over"
+	}
+	return ", on one copy only"
 }
 
 // pathOutside is how long a strap is that leaves the piece where that is open,

@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"math"
+
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -56,6 +58,15 @@ func (p *strapPlane) taut(over []r2.Vec) float64 {
 		return p.long
 	}
 	return geom.Perimeter(hull(pts)) - p.long
+}
+
+// pathBehind is how long a band is from one anchor to another over something round
+// of a girth that lies on the straight line between them: both tangents are half
+// that line long, and it leaves out of the round what lies between them. (Derived
+// here: tangents from one point to a circle are equal.)
+func pathBehind(apart, girth float64) float64 {
+	r := girth / (2 * math.Pi)
+	return apart + r*(2*math.Pi-4*math.Atan2(apart/2, r))
 }
 
 // pathOver is how long a band is that is drawn from one anchor to the other over

@@ -22,6 +22,7 @@ type Strap struct {
 	Number     int     // that stands at both its ends
 	Count      int     // of them, all copies of the piece
 	Width      float64 // mm
+	Round      float64 // how far round is what it goes round behind the piece, mm; 0: the limb, or what lies between
 	Path       float64 // from the middle of one anchor to that of the other, over what lies between, mm: measured on the drawn shape
 	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
 	From, To   string  // labels of the panels; To "": its other end is on no piece, and then nothing is said of how long it is
@@ -66,12 +67,13 @@ type fastened struct {
 	kind, name    string
 	number        int
 	width, length float64 // of a strap or strip, mm; a strap is as long as its path asks for
+	girth         float64 // of what a strap goes round behind the piece, mm; 0: not said
 	w, h          float64 // of the mark
 	mirror        bool    // also on the other side
 }
 
 func (e *evaluator) fastened(f template.Fastening, number int) fastened {
-	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.size(f.Width, "width of the "+f.Kind), length: e.size(f.Length, "length of the "+f.Kind), mirror: f.Mirror}
+	out := fastened{kind: f.Kind, name: f.Name, number: number, width: e.size(f.Width, "width of the "+f.Kind), length: e.size(f.Length, "length of the "+f.Kind), girth: e.girth(f.Girth), mirror: f.Mirror}
 	if out.name == "" {
 		out.name = f.Kind
 	}
@@ -91,6 +93,18 @@ func (e *evaluator) fastened(f template.Fastening, number int) fastened {
 		out.w, out.h = max(out.width, leastMark), max(out.length, leastMark)
 	}
 	return out
+}
+
+// mostGirth is the girth of the largest thing that a strap goes round, mm: more is
+// a slip.
+const mostGirth = 2000.0
+
+func (e *evaluator) girth(f template.Formula) float64 {
+	v := e.num(f)
+	if e.err == nil && !(v >= 0 && v <= mostGirth) {
+		e.err = wrong(f, "what the strap goes round is %.4g mm round; it can be from 0 to %g mm", v, mostGirth)
+	}
+	return v
 }
 
 // strapped tells whether it is a band between two anchors.
@@ -117,7 +131,7 @@ func (f *fastened) ends() (one, other string) {
 
 // strap notes a strap between two anchors, which a path joins.
 func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
-	s := Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, From: a.on().Label, To: z.on().Label}
+	s := Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, Round: f.girth, From: a.on().Label, To: z.on().Label}
 	if z.piece != a.piece {
 		s.Other = z.piece.Name
 	}
@@ -202,7 +216,7 @@ func (p *Piece) mark(place placeOn, f fastened, text string, at *[]anchor) {
 		q = on.offTheEdges(q, f.w, f.h, fasteningInset)
 	}
 	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
-	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved})
+	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved, image: place.image})
 }
 
 // offTheEdges moves the middle of an upright patch inwards, until the patch lies

@@ -241,3 +241,55 @@ func TestFasten_roundTheNeckItPullsOpen(t *testing.T) {
 		}
 	}
 }
+
+// A band behind a piece round something is as long as the convex outline of its two
+// anchors and of a circle on the line between them, without that line: drawn with
+// corners here, and in closed form where it is half a circle on two straight sides.
+func TestPathBehind(t *testing.T) {
+	for _, c := range []struct{ apart, girth float64 }{{0, 200}, {60, 300}, {110, 300}, {250, 300}} {
+		r := c.girth / (2 * math.Pi)
+		pts := []r2.Vec{{X: -c.apart / 2}, {X: c.apart / 2}}
+		for i := range 3600 {
+			a := 2 * math.Pi * float64(i) / 3600
+			pts = append(pts, r2.Vec{X: r * math.Sin(a), Y: r - r*math.Cos(a)})
+		}
+		if got, want := pathBehind(c.apart, c.girth), geom.Perimeter(geom.Hull(pts))-c.apart; math.Abs(got-want) > 0.01 {
+			t.Errorf("anchors %g mm apart round %g mm: %.3f mm, want %.3f", c.apart, c.girth, got, want)
+		}
+	}
+	r := 40.0
+	if got, want := pathBehind(2*r, 2*math.Pi*r), (math.Pi+2)*r; math.Abs(got-want) > 1e-9 {
+		t.Errorf("half a circle on two sides of its radius is %.4f mm, want %.4f", got, want)
+	}
+}
+
+// Of two halves cut from one template, a strap that is asked for on one side is
+// counted once, and its marks say on which half they are; with mirror it is
+// counted twice, and they say nothing.
+func TestFasten_onOneOfTwoHalves(t *testing.T) {
+	halves := strings.Replace(tube, "at: [-90 deg, 90 deg], panels: [front, back]", "at: [0 deg, 180 deg]", 1)
+	for _, c := range []struct {
+		angle, to string
+		mirror    string
+		count     int
+		said      string
+	}{
+		{"60 deg", "120 deg", "", 1, "turned over"},
+		{"-60 deg", "-120 deg", "", 1, "turned over"},
+		{"60 deg", "120 deg", ", mirror: true", 2, ""},
+	} {
+		p, _ := makeText(t, halves+"fastenings:\n  - {kind: elastic, angle: "+c.angle+", level: 50 mm, to-angle: "+c.to+", to-level: 50 mm, girth: 200 mm"+c.mirror+"}\n")
+		if len(p.Panels) != 1 || len(p.Straps) != 1 || p.Straps[0].Count != c.count {
+			t.Fatalf("%s to %s%s: %d panels, straps %+v; want one panel and %d of one strap", c.angle, c.to, c.mirror, len(p.Panels), p.Straps, c.count)
+		}
+		// The anchors stand 60 degrees apart on the neutral circle, so their chord is its radius.
+		if want := pathBehind(65, 200); math.Abs(p.Straps[0].Path-want) > 0.2 {
+			t.Errorf("%s to %s: a path of %.2f mm, want %.2f", c.angle, c.to, p.Straps[0].Path, want)
+		}
+		for _, m := range p.Panels[0].Marks {
+			if m.Kind == "fastening" && strings.Contains(m.Text, "only on the copy") != (c.said != "") {
+				t.Errorf("%s to %s%s: a mark says %q", c.angle, c.to, c.mirror, m.Text)
+			}
+		}
+	}
+}

@@ -170,7 +170,10 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 		default:
 			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
 		}
-		if s.Path > 0 {
+		switch {
+		case s.Round > 0:
+			said += fmt.Sprintf(" (%s from anchor to anchor, round %s that go through behind the piece: arithmetic; the rest is a rule of thumb)", units.Format(s.Path, u), units.Format(s.Round, u))
+		case s.Path > 0:
 			said += fmt.Sprintf(" (%s from anchor to anchor, measured on the drawn shape; the rest is a rule of thumb)", units.Format(s.Path, u))
 		}
 		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said})

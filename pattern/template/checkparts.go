@@ -96,7 +96,7 @@ func (k *fileCheck) fastenings() []Fastening {
 		x := Fastening{
 			Kind: f.Kind.s, Name: f.Name.s, AtGap: f.Where.s == "gap", Angle: k.rad(f.Angle), Level: k.mm(f.Level),
 			Count: k.number(f.Count), Width: k.mm(f.Width), Length: k.mm(f.Length), Diameter: k.mm(f.Diameter),
-			To: k.piece(f.To, "be fastened to"), ToAngle: k.rad(f.ToAngle), ToLevel: k.otherLevel(f.ToLevel),
+			To: k.piece(f.To, "be fastened to"), ToAngle: k.rad(f.ToAngle), ToLevel: k.otherLevel(f.ToLevel), Girth: k.mm(f.Girth),
 			Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
 		}
 		for _, l := range f.Levels {
@@ -126,6 +126,8 @@ func (k *fileCheck) placed(f fileFastening, x Fastening) {
 		k.at(f.Where.at, "give angle and level, or leave to out", "a fastening at the gap holds its two edges together")
 	case f.To.set() && !there, f.ToAngle.set() != f.ToLevel.set():
 		k.at(f.Pos, "write to-angle and to-level", "the %s does not say where its other part stands", f.Kind.s)
+	case f.Girth.set() && (f.To.set() || !there):
+		k.at(f.Girth.at, "write to-angle and to-level, and leave to out", "girth is of what a strap goes round that has both ends on this piece")
 	}
 }
 

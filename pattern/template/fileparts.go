@@ -40,6 +40,7 @@ type fileFastening struct {
 	To       text      `yaml:"to" jsonschema_description:"The other part is on this piece: the name of its template. Left out: on this one."`
 	ToAngle  angleF    `yaml:"to-angle" jsonschema_description:"Where the other part stands, in that piece's frame."`
 	ToLevel  lengthF   `yaml:"to-level" jsonschema_description:"Where the other part stands; stations here are those of that piece's frame."`
+	Girth    lengthF   `yaml:"girth" jsonschema_description:"Of a strap with both ends on this piece: how far round is what it goes round behind the piece, as an arm behind a shield."`
 	Mirror   yesNo     `yaml:"mirror" jsonschema_description:"Also on the other side."`
 	When     whenF     `yaml:"when"`
 	Pos      place     `yaml:"-" json:"-"`

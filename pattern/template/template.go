@@ -249,7 +249,8 @@ type Fastening struct {
 	To       string    // template of the piece that the other part is on; "": this one
 	ToAngle  Formula   // place of the other part, in that piece's frame
 	ToLevel  Formula
-	Mirror   bool // also at the mirrored angle
+	Girth    Formula // of a strap with both ends on this piece: of what it goes round behind it, mm; unset: the limb that the piece stands on
+	Mirror   bool    // also at the mirrored angle
 	When     Condition
 	Line     int
 }
