@@ -26,6 +26,14 @@ func (b *builder) addParts(p *Piece, s *shape) error {
 	return b.addPads(p, s)
 }
 
+// onlyFlats is the piece of a template without a shell: its flat parts are all of it,
+// and it goes round no body.
+func (b *builder) onlyFlats() (*Piece, []*shape) {
+	p := b.piece()
+	p.Free = true
+	return p, []*shape{{pieceFromShell: geom.Identity()}}
+}
+
 // addFlats puts the parts that stay flat with the panels.
 func (b *builder) addFlats(p *Piece) error {
 	e := evaluator{env: b.env}

@@ -274,6 +274,9 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 		return nil, nil, err
 	}
 	maps.Copy(b.env, b.repeats[0].env)
+	if len(b.template.Rings) == 0 {
+		return b.finish(b.onlyFlats())
+	}
 	if err := b.countPanels(); err != nil {
 		return nil, nil, err
 	}
@@ -297,6 +300,13 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	p.PushedOut += extra
+	return b.finish(p, shapes)
+}
+
+// finish puts on a piece what its distance from the body does not hang on, and
+// judges it.
+func (b *builder) finish(p *Piece, shapes []*shape) (*Piece, []report.Finding, error) {
 	if err := b.furnish(p, shapes); err != nil {
 		return nil, nil, err
 	}
@@ -306,7 +316,6 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 	if len(p.Panels) == 0 {
 		return nil, nil, fmt.Errorf("nothing is left of the piece: its rims and openings cut all of it away; move them")
 	}
-	p.PushedOut += extra
 	b.made = nil // what is kept of the builder needs none of it
 	b.judge(p)
 	if b.stand.mirrored {

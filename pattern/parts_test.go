@@ -253,3 +253,21 @@ func TestFlats_followAnotherPiece(t *testing.T) {
 		t.Errorf("without the tube: %v", err)
 	}
 }
+
+// A template of flat parts alone is a piece: cut as drawn, standing where they say,
+// with no word about the body that it does not go round.
+func TestFlats_aloneAreAPiece(t *testing.T) {
+	text := tube[:strings.Index(tube, "rings:")] + "flats:\n  - {name: plate, count: 2, points: [[0, 0], [30 mm, 0], [30 mm, 40 mm], [0, 40 mm]], facing: left, x: 100 mm}\n"
+	p, found := makeText(t, text)
+	if len(p.Panels) != 1 || p.Panels[0].Copies != 2 || !p.Free || len(found) != 0 {
+		t.Fatalf("%d panels, free %t, %v; want one that is cut twice", len(p.Panels), p.Free, found)
+	}
+	if want := 2 * 0.03 * 0.04 * 0.01 * 100; math.Abs(p.Weight-want) > 1e-9 {
+		t.Errorf("it weighs %g kg, want %g", p.Weight, want)
+	}
+	for _, v := range p.Panels[0].Surface.Bent {
+		if math.Abs(v.X-100) > 5.001 { // in foam of 10 mm
+			t.Errorf("a corner stands at %v, want it at x = 100", v)
+		}
+	}
+}

@@ -22,10 +22,39 @@ func (k *fileCheck) shape(f fileShape) Shape {
 		s.Span = &Span{k.rad(f.Span.From), k.rad(f.Span.To)}
 	}
 	s.Rings = k.rings(f)
+	if len(f.Rings) == 0 {
+		k.flatsOnly(f)
+	}
 	s.Cap, s.Base, s.Gap = k.cap(f.Cap, "cap"), k.cap(f.Base, "base"), k.gap(f.Gap)
 	s.Bands, s.Lames = k.bands(f, s), k.lames(f)
 	s.Folds = k.folds(f)
 	return s
+}
+
+// flatsOnly holds a shape without rings to what a piece of flat parts alone has.
+func (k *fileCheck) flatsOnly(f fileShape) {
+	if len(k.f.Flats) == 0 {
+		k.at(f.Pos, "write rings and bands, or flats for a piece that is flat", "the template has no shape")
+		return
+	}
+	where := f.Pos
+	switch {
+	case len(k.f.Rims) > 0:
+		where = k.f.Rims[0].Pos
+	case len(k.f.Openings) > 0:
+		where = k.f.Openings[0].Pos
+	case len(k.f.Layers) > 0:
+		where = k.f.Layers[0].Pos
+	case len(k.f.Fastenings) > 0:
+		where = k.f.Fastenings[0].Pos
+	case len(k.f.Pads) > 0:
+		where = k.f.Pads[0].Pos
+	case len(k.f.Marks) > 0:
+		where = k.f.Marks[0].Pos
+	default:
+		return
+	}
+	k.at(where, "give the piece rings and bands, or leave this out", "a piece of flat parts alone has no shell that this could stand on")
 }
 
 // cap compiles the end of a shell; at is "cap" or "base".

@@ -193,3 +193,19 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		}
 	}
 }
+
+// A piece may be of flat parts alone; then nothing stands on a shell.
+func TestFlatsAlone(t *testing.T) {
+	const head = "format: 1\ntitle: Fin\nabout: A fin.\ncode: F\ngoverns: []\nthickness: 5 mm\nframe: {free: true}\n"
+	const fin = "flats:\n  - {name: fin, points: [[0, 0], [30 mm, 0], [0, 30 mm]]}\n"
+	for text, want := range map[string]string{
+		head + fin: "",
+		head:       "fin.yaml:2:8: the template has no shape",
+		head + fin + "marks:\n  - {name: a, text: b, angle: 0, level: 0}\n": "fin.yaml:11:5: a piece of flat parts alone has no shell",
+	} {
+		_, err := template.Parse("fin.yaml", []byte(text))
+		if got := fmt.Sprint(err); (want == "") != (err == nil) || !strings.Contains(got, want) {
+			t.Errorf("%v, want %q, of\n%s", err, want, text)
+		}
+	}
+}
