@@ -91,7 +91,7 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"format: 1\nwears: {undersuit: 2 m}\nmeasurements: {stature: 171 cm}", "write a length from 0 to 120 mm"},
 		{"format: 1\nwears: {mail: {thickness: 6 mm}}\nmeasurements: {stature: 171 cm}", `found no "on"`},
 		{"format: 1\nname: &a Ash\nmeasurements: {stature: 171 cm}", "anchor, alias or tag"},
-		{"format: 1\nmeasurements: {stature: 171 cm", "not well-formed YAML"},
+		{"format: 1\nmeasurements: {stature: 171 cm", "wearer.yaml:2: a { that was opened is not closed"},
 		{"format: 1\nmeasurements:\n\tstature: 171 cm", "wearer.yaml:3: a tab stands here; indent with spaces"},
 		{"format: 1\nmeasurements:\n  stature: 171 cm\n  stature: 172 cm", "wearer.yaml:4: stature stands here twice (first in line 3); keep one of them"},
 		{strings.Repeat("[", 1000), "deeply nested"},

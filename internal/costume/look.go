@@ -94,10 +94,14 @@ func (p *pieceReader) note(o *pattern.Order, w *wish, format string, args ...any
 		Perhaps: "Write the piece's own " + w.key + " under its \"settings\" if another suits it better."})
 }
 
-// unworn tells of the lines of the look that no piece can follow.
+// unworn tells of the lines of the look that no piece can follow: of a setting that
+// other pieces have, a note, as the pieces of a costume come and go.
 func (p *pieceReader) unworn() {
 	for _, w := range p.look {
 		switch {
+		case !w.used && len(p.costume.Orders) > 0 && p.someHave(w.key):
+			p.costume.LookNotes = append(p.costume.LookNotes, report.Finding{Level: report.Note, Subject: lookKey, Where: w.where(),
+				Said: fmt.Sprintf("none of the pieces has the setting %q, so this line does nothing.", w.key)})
 		case !w.used && len(p.costume.Orders) > 0:
 			w.r.fail(w.line, "found %q in the look, and none of the pieces has a setting of that name%s", w.key, p.perhaps(w.key))
 		case len(w.choices) > 0 && !w.granted:
@@ -106,10 +110,25 @@ func (p *pieceReader) unworn() {
 	}
 }
 
+// someHave tells whether any piece that can be made has a setting of that name.
+func (p *pieceReader) someHave(setting string) bool {
+	for _, name := range p.catalogue.Names() {
+		if t, err := p.catalogue.Load(name); err == nil {
+			if _, ok := settingOf(t, setting); ok {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // lookNotes are those of the pieces that are made.
 func (f *Folder) lookNotes(orders []pattern.Order) []report.Finding {
 	var out []report.Finding
 	for _, n := range f.Costume.LookNotes {
+		if n.Subject == lookKey {
+			out = append(out, n)
+		}
 		for _, o := range orders {
 			if o.Name == n.Subject {
 				out = append(out, n)

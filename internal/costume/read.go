@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -14,6 +13,7 @@ import (
 
 	"tasset/internal/report"
 	"tasset/internal/units"
+	"tasset/pattern/template"
 )
 
 // A maker's file is small and flat; more is an accident or an attack, and the
@@ -52,7 +52,7 @@ func (r *reader) parse(src []byte) (value, bool) {
 	file, err := parser.ParseBytes(src, 0)
 	var bad yaml.Error
 	if errors.As(err, &bad) {
-		r.fail(bad.GetToken().Position.Line, "%s", notYAML(bad.GetMessage()))
+		r.fail(bad.GetToken().Position.Line, "%s", template.NotYAML(bad.GetMessage()))
 		return value{}, false
 	}
 	if err != nil {
@@ -71,19 +71,6 @@ func (r *reader) parse(src []byte) (value, bool) {
 	}
 	return value{r, "", 1, docs[0]}, true
 }
-
-// notYAML says in plain words what the parser found.
-func notYAML(message string) string {
-	if strings.Contains(message, `'\t'`) || strings.Contains(message, "'\t'") {
-		return "a tab stands here; indent with spaces"
-	}
-	if m := definedTwice.FindStringSubmatch(message); m != nil {
-		return fmt.Sprintf("%s stands here twice (first in line %s); keep one of them", m[1], m[2])
-	}
-	return "this is not well-formed YAML: " + message
-}
-
-var definedTwice = regexp.MustCompile(`mapping key "(.*)" already defined at \[(\d+):`)
 
 // notText finds the first line that is not UTF-8 text.
 func notText(src []byte) (line int, found bool) {

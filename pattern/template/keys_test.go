@@ -209,3 +209,33 @@ func TestFlatsAlone(t *testing.T) {
 		}
 	}
 }
+
+// A long list on one line is long and not deep; what the YAML reader says of files
+// that are none is told in plain words, with the line.
+func TestParse_longLinesAndBrokenOnes(t *testing.T) {
+	const head = "format: 1\ntitle: Fin\nabout: A fin.\ncode: F\ngoverns: []\nthickness: 5 mm\nframe: {free: true}\n"
+	var points []string
+	for i := range 1500 {
+		a := 2 * math.Pi * float64(i) / 1500
+		points = append(points, fmt.Sprintf("[%.2f mm, %.2f mm]", 200*math.Cos(a), 200*math.Sin(a)))
+	}
+	long := func(n int) string {
+		return head + "flats:\n  - {name: fin, points: [" + strings.Join(points[:n], ", ") + "]}\n"
+	}
+	if p, err := template.Parse("fin.yaml", []byte(long(500))); err != nil || len(p.Flats[0].Points) != 500 {
+		t.Errorf("500 points on one line: %v", err)
+	}
+	for text, want := range map[string]string{
+		long(1500): "fin.yaml:9:25: points has 1500 entries; 500 is the most",
+		head + "flats: " + strings.Repeat("[", 40) + strings.Repeat("]", 40): "fin.yaml:8:1: lists and mappings nest too deeply",
+		head + "code: G\n":          "fin.yaml:8:1: code stands here twice (first in line 4)",
+		head + "base: {kind: plate": "fin.yaml:8:7: a { that was opened is not closed",
+		head + "layouts: \"a":       "fin.yaml:8:10: a quotation mark that was opened is not closed",
+		head + "cap\nbase:\n":       "fin.yaml:8:1: a colon is missing",
+		head + "   cap: 3\n":        "fin.yaml:8:4: this does not fit here: the line is indented otherwise",
+	} {
+		if _, err := template.Parse("fin.yaml", []byte(text)); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package template
 import (
 	"bytes"
 	"errors"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -28,7 +29,7 @@ func parseYAML(src []byte, c *faults) *ast.MappingNode {
 	}
 	file, err := parseSafely(src)
 	if err != nil {
-		c.at(placeOf(err), "", "this is not YAML: %s", messageOf(err))
+		c.at(placeOf(err), "", "%s", NotYAML(messageOf(err)))
 		return nil
 	}
 	if len(file.Docs) > 1 {
@@ -75,10 +76,18 @@ func plainEnough(src []byte, c *faults) bool {
 	}
 	depth := 0
 	for i, line := range bytes.Split(src, []byte("\n")) {
+		deepest := depth
+		for _, b := range line {
+			switch b {
+			case '[', '{':
+				depth++
+			case ']', '}':
+				depth = max(0, depth-1)
+			}
+			deepest = max(deepest, depth)
+		}
 		head := len(line) - len(bytes.TrimLeft(line, " -?:"))
 		dashes := bytes.Count(line[:head], []byte("-")) + bytes.Count(line[:head], []byte("?"))
-		depth = max(0, depth+bytes.Count(line, []byte("["))+bytes.Count(line, []byte("{"))-bytes.Count(line, []byte("]"))-bytes.Count(line, []byte("}")))
-		opened := bytes.Count(line, []byte("[")) + bytes.Count(line, []byte("{"))
 		switch {
 		case bytes.IndexFunc(line, control) >= 0:
 			c.at(place{i + 1, 1}, "indent with spaces", "the line has a tab or another control character")
@@ -86,7 +95,7 @@ func plainEnough(src []byte, c *faults) bool {
 		case head > maxIndent || (dashes > maxDepth && strings.Trim(string(line), "- \r") != ""):
 			c.at(place{i + 1, 1}, "", "the line is indented too deeply")
 			return false
-		case depth > maxDepth || opened > 10*maxDepth:
+		case deepest > maxDepth:
 			c.at(place{i + 1, 1}, "", "lists and mappings nest too deeply")
 			return false
 		}
@@ -107,6 +116,36 @@ func parseSafely(src []byte) (file *ast.File, err error) {
 		}
 	}()
 	return parser.ParseBytes(src, 0)
+}
+
+// NotYAML says in a maker's words what the YAML reader found that is no YAML.
+func NotYAML(message string) string {
+	if strings.Contains(message, `'\t'`) || strings.Contains(message, "'\t'") {
+		return "a tab stands here; indent with spaces"
+	}
+	if m := definedTwice.FindStringSubmatch(message); m != nil {
+		return m[1] + " stands here twice (first in line " + m[2] + "); keep one of them"
+	}
+	for _, m := range plainYAML {
+		if strings.Contains(message, m.theirs) {
+			return m.ours
+		}
+	}
+	return "this is not well-formed YAML: " + message
+}
+
+var definedTwice = regexp.MustCompile(`mapping key "(.*)" already defined at \[(\d+):`)
+
+// plainYAML are the reader's commonest words and what a maker can do about them.
+var plainYAML = []struct{ theirs, ours string }{
+	{"',' or '}' must be specified", "a { that was opened is not closed before here, or a comma is missing"},
+	{"',' or ']' must be specified", "a [ that was opened is not closed before here, or a comma is missing"},
+	{"could not find flow map", "a { that was opened is not closed before here"},
+	{"sequence end token ']' not found", "a [ that was opened is not closed before here"},
+	{"could not find end character of", "a quotation mark that was opened is not closed"},
+	{"non-map value is specified", "a colon is missing here or in the line before; write key: value"},
+	{"unexpected key name", "a colon is missing here or in the line before, or this line is indented otherwise than its neighbours"},
+	{"value is not allowed in this context", "this does not fit here: the line is indented otherwise than its neighbours, or it holds more than one value"},
 }
 
 type visitor func(ast.Node)
