@@ -86,28 +86,18 @@ func (m *mapping) nearest(at r3.Vec, segments []body.Segment) *mappedPart {
 	return best
 }
 
-// neighbours of each segment: a piece may reach over on them.
-var neighbours = map[body.Segment][]body.Segment{
-	body.Head: {body.Head, body.Neck}, body.Neck: {body.Neck, body.Torso}, body.Torso: {body.Torso, body.Neck},
-	body.UpperArm: {body.UpperArm}, body.Forearm: {body.Forearm}, body.Hand: {body.Forearm, body.Hand},
-	body.Thigh: {body.Thigh}, body.Shank: {body.Shank}, body.Foot: {body.Shank, body.Foot},
-}
-
-var atJoint = map[string][]body.Segment{
-	"shoulder": {body.UpperArm, body.Torso}, "elbow": {body.UpperArm, body.Forearm}, "wrist": {body.Forearm, body.Hand},
-	"hip": {body.Torso, body.Thigh}, "knee": {body.Thigh, body.Shank}, "ankle": {body.Shank, body.Foot}, "neck": {body.Neck, body.Head},
-}
-
 // touch is a place of a piece's inner face on a skin.
 type touch struct {
-	at   r3.Vec // on the skin's body
-	note string
-	form float64
+	at    r3.Vec // on the skin's body
+	asked float64
+	note  string
+	form  float64
 }
 
 // wornGap is how near the inner face of a piece comes to a skin.
 type wornGap struct {
-	least float64
+	least float64 // where it is the smallest share of what was asked there
+	share float64 // that share
 	short float64 // share of its places that are nearer than four fifths of what was asked
 	where string
 	shift r3.Vec // how the piece sits, from where the form has it
@@ -116,9 +106,11 @@ type wornGap struct {
 // againstWorn holds a piece's inner face to the skin. A tube is not glued to the
 // limb: it sits where it is freest, up to 15 mm aside. What is worn on head and
 // trunk stands where it was built.
-func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece, segments []body.Segment) wornGap {
+func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece) wornGap {
 	const grid = 6.0 // mm: one place in each cube
 	taken := map[[3]int]bool{}
+	around, passed := p.Parts()
+	segments := slices.Concat(around, passed)
 	var all []touch
 	for i := range p.Panels {
 		for _, q := range innerFace(p, &p.Panels[i]) {
@@ -129,7 +121,11 @@ func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece, seg
 			taken[cube] = true
 			on := m.nearest(q, segments)
 			local := on.part.Frame.Local(q)
-			all = append(all, touch{on.skin(local), fmt.Sprintf("%s at %s", on.part.Segment, near3(local)), m.form.Distance(q)})
+			asked := p.Asked
+			if slices.Contains(passed, on.part.Segment) {
+				asked = p.PassAsked
+			}
+			all = append(all, touch{on.skin(local), asked, fmt.Sprintf("%s at %s", on.part.Segment, near3(local)), m.form.Distance(q)})
 		}
 	}
 	most := 15.0
@@ -139,7 +135,7 @@ func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece, seg
 	at := func(shift r3.Vec, least float64) float64 {
 		for _, q := range all {
 			d, _ := near.Distance(r3.Add(q.at, shift))
-			least = min(least, d)
+			least = min(least, d/q.asked)
 		}
 		return least
 	}
@@ -159,14 +155,14 @@ func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece, seg
 			}
 		}
 	}
-	g.least = math.Inf(1)
+	g.share = math.Inf(1)
 	for _, q := range all {
 		d, _ := near.Distance(r3.Add(q.at, g.shift))
-		if d < 0.8*p.Asked {
+		if d < 0.8*q.asked {
 			g.short += 1 / float64(len(all))
 		}
-		if d < g.least {
-			g.least, g.where = d, fmt.Sprintf("%s, %.1f mm from the form", q.note, q.form)
+		if d/q.asked < g.share {
+			g.least, g.share, g.where = d, d/q.asked, fmt.Sprintf("%s, %.1f mm from the form", q.note, q.form)
 		}
 	}
 	return g
@@ -196,13 +192,12 @@ var suitPieces = []string{"visored-helmet", "gorget", "breastplate", "backplate"
 // of the ease, which body.ScatterOf says the size of: the old man's stoop brings
 // throat and collar bones forward, the shoulders of both slope up to the neck
 // more fully than the form's, calf and ankle are fuller behind and at their sides,
-// and so are the foot's instep and the root of the thumb. Helmet and gorget also
-// pass shoulders that they are not kept clear of. A piece may come no nearer than
+// and so are the foot's instep and the root of the thumb. A piece may come no nearer than
 // this; one that holds is to be taken out.
 var misses = map[string]map[string]float64{
-	"check-man": {"visored-helmet": 3, "gorget": -0.5, "breastplate": 1, "backplate": 1.5, "faulds": 2.5, "pauldron": 8, "rerebrace": 4,
+	"check-man": {"visored-helmet": 9, "breastplate": 1, "backplate": 1.5, "faulds": 2.5, "pauldron": 8, "rerebrace": 4,
 		"gauntlet": 3.5, "cuisse": 3.5, "greave": -1, "sabaton": 0},
-	"check-woman": {"gorget": -0.5, "backplate": 2, "pauldron": 6.5, "rerebrace": 3, "gauntlet": 4.5, "greave": -0.5, "sabaton": -2},
+	"check-woman": {"backplate": 2, "pauldron": 6.5, "rerebrace": 3, "gauntlet": 4.5, "greave": -0.5, "sabaton": -2},
 }
 
 // Pieces of a suit, built from sizes that a tape reads off a skin, clear that skin
@@ -240,21 +235,17 @@ func (s *skin) wornPiece(t *testing.T, skin, name string, form *body.Form, onSki
 		t.Errorf("%s: %v", name, err)
 		return
 	}
-	segments := neighbours[tpl.Frame.Segment]
-	if tpl.Frame.Kind == "joint" {
-		segments = atJoint[tpl.Frame.Joint]
-	}
 	p := &set.Pieces[0]
-	g := s.againstWorn(onSkin, near, p, segments)
-	said := fmt.Sprintf("%s, asked %.1f mm, clears the form by %.1f and the skin by %.1f; %.1f %% of it is nearer than four fifths of what was asked; nearest on the %s; it sits %.0f, %.0f mm aside",
-		name, p.Asked, p.Clearance, g.least, 100*g.short, g.where, g.shift.X, g.shift.Z)
+	g := s.againstWorn(onSkin, near, p)
+	said := fmt.Sprintf("%s, asked %.1f mm (%.1f of what it passes), clears the form by %.1f (%.1f) and the skin by %.1f; %.1f %% of it is nearer than four fifths of what was asked; nearest on the %s; it sits %.0f, %.0f mm aside",
+		name, p.Asked, p.PassAsked, p.Clearance, p.Passing, g.least, 100*g.short, g.where, g.shift.X, g.shift.Z)
 	least, missed := misses[skin][name]
 	switch {
-	case !missed && g.least < 0.8*p.Asked:
+	case !missed && g.share < 0.8:
 		t.Error(said)
 	case missed && g.least < least:
 		t.Errorf("%s; it was known to miss, but by no more than %.1f mm", said, least)
-	case missed && g.least >= 0.8*p.Asked:
+	case missed && g.share >= 0.8:
 		t.Errorf("%s; it holds: take it out of misses", said)
 	case missed:
 		t.Log("MISSED: " + said)
