@@ -14,7 +14,10 @@ import (
 // that is too narrow for them to stand under each other.
 func (d *drawing) titleAlong(r *room) ([]draw.Item, bool) {
 	blocks := d.titleBlocks()
-	rows := blocks[len(blocks)-2].rows // the last one is the label alone
+	rows := slices.Clone(blocks[len(blocks)-2].rows) // the last one is the label alone
+	if d.panel.Name != "" {
+		rows = slices.Insert(rows, 1, row{d.panel.Name, 1, false}) // it says what the strip is put on
+	}
 	places := r.middles()
 	for _, size := range []float64{2.5, 2.1, 1.8, 1.6} {
 		try := r.copy()

@@ -15,8 +15,9 @@ import (
 type lost struct {
 	says   string // how a finding names it
 	blocks []block
-	at     r2.Vec // what it is about, page axes
-	edge   bool   // that is an edge
+	at     r2.Vec   // what it is about, page axes
+	or     []r2.Vec // other places that serve as well
+	within bool     // it may stand on its panel too, farther from what it is about
 }
 
 // How a text beside its panel stands: in a thin frame, with a line to a dot at
@@ -97,6 +98,13 @@ func (p *Plan) besidePanels(sheet int) *room {
 // aside sets a text at the nearest free place from which a line reaches what it
 // is about without crossing anything else.
 func (r *room) aside(l lost, reaches func(from, to r2.Vec) bool) ([]draw.Item, bool) {
+	for _, at := range l.or {
+		one := l
+		one.at, one.or = at, nil
+		if items, ok := r.aside(one, reaches); ok {
+			return items, true
+		}
+	}
 	for _, b := range l.blocks {
 		for _, size := range asideSizes {
 			w, h := b.measure(size)
@@ -157,11 +165,11 @@ func (r *room) reaches(from, to r2.Vec) bool {
 	return true
 }
 
-// asides sets texts of edges on the panel itself, farther in, with a line to the
-// edge, and gives back the others.
+// asides sets texts of edges and marks on the panel itself, farther off, with a line
+// to what they are about, and gives back the others.
 func (r *room) asides(texts []lost) (items []draw.Item, missing []lost) {
 	for _, l := range texts {
-		if l.edge {
+		if l.within {
 			if more, ok := r.aside(l, r.reachesWithin); ok {
 				items = append(items, more...)
 				continue
@@ -172,7 +180,7 @@ func (r *room) asides(texts []lost) (items []draw.Item, missing []lost) {
 	return items, missing
 }
 
-// reachesWithin tells whether a line within a panel reaches a place at its edge.
+// reachesWithin tells whether a line within a panel reaches a place at a wall.
 func (r *room) reachesWithin(from, to r2.Vec) bool {
 	to = r2.Add(to, r2.Scale(2*geom.Detail, r2.Unit(r2.Sub(from, to)))) // just short of it
 	for _, t := range r.taken {
@@ -233,7 +241,7 @@ func (d *drawing) seamAside(e pattern.Edge, stretch []r2.Vec) lost {
 			at, best = p, clear
 		}
 	}
-	l := lost{says: `"` + d.meets(e) + `"`, at: at, edge: true}
+	l := lost{says: `"` + d.meets(e) + `"`, at: at, within: true}
 	for _, b := range d.seamBlocks(e) {
 		b.rows = append([]row{{"on " + d.panel.Label, 0.75, false}}, b.rows...)
 		l.blocks = append(l.blocks, b)

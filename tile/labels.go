@@ -15,28 +15,37 @@ import (
 
 var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
 
-// label sets all labels of a fragment. Seams come first, at their edges; if
-// then no room is left for all that must be known of the fragment, its title
-// comes first, small, in the fullest form that leaves the seams their places.
+// label sets all labels of a fragment. Seams come first, at their edges, then what
+// is marked on it; if then no room is left for all that must be known of the
+// fragment, its title comes before that, small, in the fullest form that leaves
+// the seams their places.
 func (d *drawing) label(r *room) {
 	try := r.copy()
 	items, missing := d.seamLabels(try)
 	items = append(items, d.foldLabels(try)...)
+	marks := d.markLabels(try)
+	items = append(items, marks.items...)
 	title, complete := d.title(try, d.titleBlocks(), titleSizes)
 	items = append(items, title...)
 	if len(missing) > 0 || !complete {
 		if tight, at, ok := d.titleFirst(r); ok {
 			items, try, missing, complete = tight, at, nil, true
+			marks = d.markLabels(try)
+			items = append(items, marks.items...)
 		}
 	}
 	if len(missing) > 0 {
 		if pointed, at, lost, ok := d.pointedAt(r); ok {
 			items, try, missing, complete = pointed, at, lost, true
+			marks = d.markLabels(try)
+			items = append(items, marks.items...)
 		}
 	}
 	if !complete {
 		if along, at, lost, ok := d.alongStrip(r); ok {
 			items, try, missing = along, at, lost
+			marks = d.markLabels(try)
+			items = append(items, marks.items...)
 		} else {
 			missing = append(missing, d.titleAside(try))
 		}
@@ -44,7 +53,7 @@ func (d *drawing) label(r *room) {
 	*r = *try
 	d.items = append(d.items, items...)
 	d.items = append(d.items, d.upArrow(r, r.spots())...)
-	items, missing = r.asides(missing)
+	items, missing = r.asides(append(missing, marks.lost...))
 	d.items, d.missing = append(d.items, items...), append(d.missing, missing...)
 }
 
@@ -313,31 +322,4 @@ func foldLabel(f pattern.Fold, part []r2.Vec, r *room) []draw.Item {
 		}
 	}
 	return nil
-}
-
-func (d *drawing) markTexts() {
-	for _, m := range d.panel.Marks {
-		if m.Text == "" || len(m.Line) == 0 {
-			continue
-		}
-		at := d.w.PageFromPanel.Apply(geom.Lerp(geom.Bounds(m.Line).Min, geom.Bounds(m.Line).Max, 0.5))
-		b := block{}
-		for _, s := range wrap(m.Text, 24) {
-			b.rows = append(b.rows, row{s, 1, false})
-		}
-		d.put(b, []float64{2.6, 2.2, 1.8}, func(w, h float64) []place { return around(at, w, h) })
-	}
-}
-
-// around are places on rings round a point, nearest first.
-func around(at r2.Vec, w, h float64) []place {
-	out := []place{{at, 0}, {at, math.Pi / 2}}
-	for ring := 1; ring <= 8; ring++ {
-		for k := range 8 {
-			sin, cos := math.Sincos(float64(k) * math.Pi / 4)
-			reach := float64(ring) * 0.75
-			out = append(out, place{r2.Add(at, r2.Vec{X: cos * reach * (w/2 + 1.5), Y: sin * reach * (h/2 + 1.5)}), 0})
-		}
-	}
-	return out
 }

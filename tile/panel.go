@@ -52,7 +52,6 @@ func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []lost) {
 	for _, r := range d.rooms {
 		d.label(r)
 	}
-	d.markTexts()
 	return d.items, d.missing
 }
 
