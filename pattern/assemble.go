@@ -164,9 +164,15 @@ func (a *assembly) finishedSeams() []Seam {
 // that have one as a flap outside them.
 func outlineOf(edges []Edge) []r2.Vec {
 	var out []r2.Vec
-	for _, e := range edges {
+	for i, e := range edges {
+		if next := edges[(i+1)%len(edges)]; e.runsBack(next) {
+			continue
+		}
 		if e.Allowance == 0 {
 			out = append(out, e.Line[:len(e.Line)-1]...)
+			if before := edges[(i+len(edges)-1)%len(edges)]; before.runsBack(e) {
+				out[len(out)-len(e.Line)+1] = geom.Lerp(before.Line[0], e.Line[0], 0.5)
+			}
 			continue
 		}
 		n := len(e.Line)
@@ -177,4 +183,11 @@ func outlineOf(edges []Edge) []r2.Vec {
 		out = append(out, geom.Between(flap, mitre, cum[n-1]-mitre)...)
 	}
 	return geom.Distinct(out)
+}
+
+// runsBack tells whether an edge crosses a fold whose two sides lie over each other
+// on paper, as where foam is scored outside: the line to cut turns from one to the
+// other in the middle, or it would run back on itself.
+func (e *Edge) runsBack(next Edge) bool {
+	return e.Kind == Hinge && r2.Dot(r2.Sub(e.Line[len(e.Line)-1], e.Line[0]), r2.Sub(next.Line[1], next.Line[0])) < 0
 }
