@@ -65,3 +65,18 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 		}
 	}
 }
+
+// Where panels are too few to be formed, the setting that says how many is named:
+// it is what the maker has.
+func TestMake_namesTheSettingOfPanelsThatAreTooFew(t *testing.T) {
+	src, err := fs.ReadFile(templates.FS, "skull-cap.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := fstest.MapFS{"own.yaml": {Data: []byte(strings.Replace(string(src), "min: 6", "min: 3", 1))}}
+	o := pattern.Order{Name: "own", Template: "own", Settings: map[string]pattern.Value{"gores": {Number: 4, Typed: "4"}}}
+	_, _, err = pattern.Make(context.Background(), []pattern.Order{o}, own, drawBody(t, 3), pattern.Material{K: 0.5})
+	if err == nil || !strings.Contains(err.Error(), `Set "gores" to more.`) {
+		t.Errorf("%v, want it to name the setting", err)
+	}
+}

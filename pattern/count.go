@@ -17,6 +17,7 @@ import (
 type counted struct {
 	count, most   int
 	start, within float64
+	setting       string // of the template that says the count; "": it says it otherwise
 }
 
 // seams are the angles of n seams. On a mirrored piece they stay mirrored:

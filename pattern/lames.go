@@ -455,10 +455,9 @@ func (b *builder) cover(p *Piece, s *shape) {
 	l := s.lames.lames
 	p.Through, p.UpperOut = l.through, l.upperOut
 	b.saysFewer(s.lames, p.Units)
-	for _, set := range b.template.Settings {
-		if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == set.Name }); i >= 0 && set.Ident == b.template.Lames.Count.String() {
-			p.Settings[i].Value = float64(l.count)
-		}
+	name := settingOf(b.template, b.template.Lames.Count)
+	if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == name }); i >= 0 {
+		p.Settings[i].Value = float64(l.count)
 	}
 	_, _, pitch := s.lames.run()
 	if pitch < narrowestLame {

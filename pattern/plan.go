@@ -78,6 +78,7 @@ func (b *builder) plan() (plan, error) {
 		if e.on(bd.When) {
 			band := e.band(bd, names)
 			band.id = i
+			band.counted.setting = settingOf(t, bd.Seams.Count)
 			if n := b.counts[i]; n > 0 {
 				band.seams = band.counted.seams(n, t.Mirror)
 			}
@@ -114,6 +115,16 @@ func (b *builder) plan() (plan, error) {
 		p.fewerLames(b.thickness + slide)
 	}
 	return p, e.err
+}
+
+// settingOf is the name of the setting that a formula is; "" if it is none.
+func settingOf(t *template.Template, f template.Formula) string {
+	for _, s := range t.Settings {
+		if s.Ident == f.String() {
+			return s.Name
+		}
+	}
+	return ""
 }
 
 // adjustLength makes the piece longer or shorter after a fitting: at its open

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"tasset/internal/flatten"
 	"tasset/internal/geom"
@@ -133,7 +134,11 @@ func (c *cutter) notFormed(p *rawPanel, err error) error {
 	if axis = fmt.Sprintf("%.0f°", units.Deg(turn(math.Atan2(at.X, at.Z)))); math.Hypot(at.X, at.Z) < geom.Detail {
 		axis = "the axis"
 	}
-	return fmt.Errorf("panel %q cannot be formed in one piece: %s. It is worst near level %.0f mm at %s. Give band %q more seams, or a ring with a seam there, or let it bend around or along instead", p.name, why, level, axis, c.bands[p.band].name)
+	mend := fmt.Sprintf("Give band %q more seams, or a ring with a seam there, or let it bend around or along instead", c.bands[p.band].name)
+	if setting := c.bands[p.band].counted.setting; setting != "" {
+		mend = fmt.Sprintf("Set %q to more. In a template of your own: %s", setting, strings.ToLower(mend[:1])+mend[1:])
+	}
+	return fmt.Errorf("panel %q cannot be formed in one piece: %s. It is worst near level %.0f mm at %s. %s", p.name, why, level, axis, mend)
 }
 
 // strains tells of formed panels that take more heat and patience than others.
