@@ -1,8 +1,11 @@
 package tile
 
 import (
+	"math"
+
 	"tasset/internal/draw"
 	"tasset/internal/draw/leaf"
+	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -32,10 +35,32 @@ func join(w Window, drawn []draw.Item) []draw.Item {
 	} {
 		if g.has(side.row, side.col) {
 			number := g.edgeNumber(min(w.Row, side.row), min(w.Col, side.col), side.upright)
-			items = append(items, leaf.Join(area, drawn, leaf.Border{At: side.at, Upright: side.upright, Over: side.over, Number: number})...)
+			crossed := g.crossed(w, side.upright, side.at)
+			items = append(items, leaf.Join(area, drawn, leaf.Border{At: side.at, Upright: side.upright, Over: side.over, Number: number, Crossed: crossed})...)
 		}
 	}
 	return items
+}
+
+// crossed are the places along a border of a window, which is at some x or y of
+// its page, where the panel's outline crosses it: the same on both pages. A line
+// crosses a diamond also where it passes the border by half of one.
+func (g *Grid) crossed(w Window, upright bool, at float64) (out []float64) {
+	shift := r2.Sub(g.window(w.Row, w.Col).Min, w.Clip.Min) // gridFromPage
+	from, to := r2.Vec{X: w.Clip.Min.X, Y: at}, r2.Vec{X: w.Clip.Max.X, Y: at}
+	across := r2.Vec{Y: 4}
+	if upright {
+		from, to, across = r2.Vec{X: at, Y: w.Clip.Min.Y}, r2.Vec{X: at, Y: w.Clip.Max.Y}, r2.Vec{X: 4}
+	}
+	for _, off := range []float64{-1, 0, 1} {
+		a, b := r2.Add(r2.Add(from, shift), r2.Scale(off, across)), r2.Add(r2.Add(to, shift), r2.Scale(off, across))
+		for _, ring := range append([][]r2.Vec{g.Outline}, g.Holes...) {
+			for _, part := range geom.ClipLine(a, b, ring) {
+				out = append(out, math.Round(100*geom.Dist(a, part[0]))/100, math.Round(100*geom.Dist(a, part[1]))/100) // one number on both pages
+			}
+		}
+	}
+	return out
 }
 
 // edgeNumber counts the shared borders of a grid, from 1: those to the right,

@@ -2,6 +2,8 @@ package leaf
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -18,6 +20,8 @@ type Border struct {
 	Upright bool
 	Over    bool // this page is trimmed here and laid over the neighbour's strip
 	Number  int  // the same on both pages
+
+	Crossed []float64 // where lines of the drawing cross the border, mm along it from its start
 }
 
 // Join is the line along a shared border with its diamonds, half on each page.
@@ -42,7 +46,7 @@ func Join(area draw.Rect, drawn []draw.Item, b Border) []draw.Item {
 	marks := &draw.Path{Stroke: draw.Style{Width: 0.2}, Clip: &area, Layer: "frame"}
 	items := []draw.Item{line, marks}
 	for k, f := range MarkPlaces {
-		s := from + f*(to-from)
+		s := from + clearOf(b.Crossed, f*(to-from), to-from)
 		marks.Subpaths = append(marks.Subpaths,
 			[]r2.Vec{point(s-4, 0), point(s, 4), point(s+4, 0), point(s, -4), point(s-4, 0)},
 			[]r2.Vec{point(s, -4), point(s, 4)})
@@ -103,7 +107,23 @@ func crossedBy(b [4]r2.Vec, line []r2.Vec, closed bool) bool {
 	return closed && n > 2 && Touches(b, line[n-1], line[0])
 }
 
-// MarkPlaces are where the diamonds stand along a border, as parts of it.
+// clearOf is the place nearest to one along a border at which no line crosses a
+// diamond, so that a line to cut by is seen; that itself if there is none.
+func clearOf(crossed []float64, at, long float64) float64 {
+	const half, step, far = 5.5, 1.0, 30.0 // mm
+	for off := 0.0; off <= far; off += step {
+		for _, s := range []float64{at - off, at + off} {
+			if s < half || s > long-half || slices.ContainsFunc(crossed, func(c float64) bool { return math.Abs(c-s) < half }) {
+				continue
+			}
+			return s
+		}
+	}
+	return at
+}
+
+// MarkPlaces are where the diamonds stand along a border, as parts of it, unless a
+// line of the drawing crosses it there.
 var MarkPlaces = []float64{0.2, 0.8}
 
 func note(at r2.Vec, size float64, upright bool, s string, bold bool) *draw.Text {
