@@ -113,16 +113,17 @@ func (b *builder) clearance(p *Piece) float64 {
 	}
 	least := math.Inf(1)
 	var last known
-	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec) {
+	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec, corner *known) {
 		at = b.inBody(at)
-		if last.beyond(at, least) {
+		if last.beyond(at, least) || corner.beyond(at, least) {
 			return
 		}
 		d := least + ahead
 		for _, part := range b.stand.parts {
 			d = part.Nearer(at, d)
 		}
-		last = known{at, d}
+		last = known{at, d, true}
+		*corner = last
 		if d < least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
 			least = d
 		}
@@ -136,11 +137,12 @@ func (b *builder) clearance(p *Piece) float64 {
 type known struct {
 	at   r3.Vec
 	free float64
+	set  bool
 }
 
 // beyond tells whether a place is surely no nearer to the body than so much.
 func (k known) beyond(at r3.Vec, least float64) bool {
-	return k.free-math.Sqrt(r3.Norm2(r3.Sub(at, k.at))) >= least
+	return k.set && k.free-math.Sqrt(r3.Norm2(r3.Sub(at, k.at))) >= least
 }
 
 // ahead (detail): a place is measured if it is nearer than what is looked for and so
@@ -149,8 +151,9 @@ const ahead = 40.0
 
 // innerFace visits the inner face of the shell's panels in space, at the corners
 // and in the middle of each triangle. A formed panel is smooth, so a corner of it
-// is visited once, square to the triangles round it.
-func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]float64, at r3.Vec)) {
+// is visited once, square to the triangles round it. What visit knows of a corner is
+// there when it comes to it again, square to another triangle.
+func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]float64, at r3.Vec, corner *known)) {
 	corners := [3][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
 	middle := [3]float64{1. / 3, 1. / 3, 1. / 3}
 	inner := p.K * p.Thickness
@@ -164,10 +167,10 @@ func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]flo
 		if panel.Formed != nil {
 			normals = geom.VertexNormals(geom.Mesh{V: s.Bent, T: s.T})
 		}
-		seen := make([]bool, len(s.Bent))
+		seen, corner := make([]bool, len(s.Bent)), make([]known, len(s.Bent))
 		for ti, t := range s.T {
 			flat := s.normal(ti)
-			visit(panel, ti, middle, r3.Sub(blend3(s.Bent, t, middle), r3.Scale(inner, flat)))
+			visit(panel, ti, middle, r3.Sub(blend3(s.Bent, t, middle), r3.Scale(inner, flat)), &known{})
 			for k, v := range t {
 				n := flat
 				if normals != nil && seen[v] {
@@ -175,7 +178,7 @@ func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]flo
 				} else if normals != nil {
 					n, seen[v] = normals[v], true
 				}
-				visit(panel, ti, corners[k], r3.Sub(s.Bent[v], r3.Scale(inner, n)))
+				visit(panel, ti, corners[k], r3.Sub(s.Bent[v], r3.Scale(inner, n)), &corner[v])
 			}
 		}
 	}
@@ -199,7 +202,7 @@ func (b *builder) neighbours(p *Piece) {
 			}
 			for _, q := range e.Line {
 				if at := b.inBody(lifter.Lift(q)); !last.beyond(at, least) {
-					last = known{at, b.form.Nearer(at, least+ahead)}
+					last = known{at, b.form.Nearer(at, least+ahead), true}
 					least = min(least, last.free)
 				}
 			}

@@ -2,13 +2,11 @@ package pattern
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io/fs"
 	"maps"
 	"math"
 	"slices"
-	"sync"
 
 	"tasset/body"
 	"tasset/internal/geom"
@@ -26,94 +24,6 @@ import (
 func Make(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
 	return (*Set)(nil).Remake(ctx, orders, fsys, form, m)
 }
-
-// Remake is Make for who has an earlier set: what would come out the same is taken
-// over from it. The form must be the earlier one if the body is the same.
-func (s *Set) Remake(ctx context.Context, orders []Order, fsys fs.FS, form *body.Form, m Material) (*Set, []report.Finding, error) {
-	type result struct {
-		pieces   []Piece
-		findings []report.Finding
-		err      error
-	}
-	ts, errs := s.loadAll(orders, fsys)
-	before := needs(orders, ts)
-	if err := goRound(before, orders, ts); err != nil {
-		return nil, nil, err
-	}
-	before = withAllBefore(before)
-	now := asked(orders, ts, fsys, before, form, m)
-	old := s.reusable(now, before)
-	results := make([]result, len(orders))
-	done := make([]chan struct{}, len(orders))
-	for i := range done {
-		done[i] = make(chan struct{})
-	}
-	made := func(order int) finished {
-		return func(template string) []*Piece {
-			var out []*Piece
-			for _, j := range before[order] {
-				if ts[j].Name == template {
-					for k := range results[j].pieces {
-						out = append(out, &results[j].pieces[k])
-					}
-				}
-			}
-			return out
-		}
-	}
-	var all sync.WaitGroup
-	for i, o := range orders { // each on its own, once what it needs is made; the order of the results is the costume's
-		all.Go(func() {
-			defer close(done[i])
-			r := &results[i]
-			r.err = errs[i]
-			for _, j := range before[i] {
-				<-done[j]
-				if results[j].err != nil {
-					r.err = errBefore
-				}
-			}
-			if r.err == nil {
-				r.err = ctx.Err()
-			}
-			switch {
-			case r.err != nil:
-			case old[i] != nil:
-				r.pieces, r.findings = old[i].pieces, old[i].moved(o)
-			default:
-				r.pieces, r.findings, r.err = makeOrder(o, ts[i], made(i), form, m)
-			}
-		})
-	}
-	all.Wait()
-	set := &Set{}
-	var findings []report.Finding
-	for i, r := range results {
-		if r.err != nil && r.err != errBefore {
-			return nil, nil, orders[i].failed(r.err)
-		}
-		now[i].pieces, now[i].findings = r.pieces, r.findings
-		set.Pieces = append(set.Pieces, r.pieces...)
-		findings = append(findings, r.findings...)
-	}
-	set.kept = now
-	giveCodes(set)
-	fastened, err := set.fasten()
-	if err != nil {
-		return nil, nil, err
-	}
-	findings = append(findings, fastened...)
-	if set.Dressing, err = set.dress(); err != nil {
-		return nil, nil, err
-	}
-	for i := range set.Pieces {
-		set.Pieces[i].weigh(m.Density)
-	}
-	return set, append(findings, set.heated(m.Shrink)...), nil
-}
-
-// errBefore stands for the error of a piece that had to be made before.
-var errBefore = errors.New("what it lies over could not be made")
 
 // placed is an error at a place of its own within an order.
 type placed struct {

@@ -168,7 +168,7 @@ func (b *builder) keepsOff(p *Piece) float64 {
 		return 0
 	}
 	least := math.Inf(1)
-	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec) {
+	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec, _ *known) {
 		if d := b.under.nearer(at, least); d < least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
 			least = d
 		}

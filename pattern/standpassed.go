@@ -140,7 +140,7 @@ func (b *builder) passing(p *Piece) float64 {
 				for _, part := range b.stand.passed {
 					d = part.Nearer(at, d)
 				}
-				last = known{at, d}
+				last = known{at, d, true}
 				if d < least {
 					least, b.passes = d, normal
 				}
