@@ -66,16 +66,31 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 	}
 }
 
-// Where panels are too few to be formed, the setting that says how many is named:
-// it is what the maker has.
-func TestMake_namesTheSettingOfPanelsThatAreTooFew(t *testing.T) {
+// Panels that are too few to be formed easily get darts, mirror images too; where
+// those do not help, the setting that says how many is named: it is what the maker
+// has.
+func TestMake_fewFormedPanels(t *testing.T) {
 	src, err := fs.ReadFile(templates.FS, "skull-cap.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	own := fstest.MapFS{"own.yaml": {Data: []byte(strings.Replace(string(src), "min: 6", "min: 3", 1))}}
-	o := pattern.Order{Name: "own", Template: "own", Settings: map[string]pattern.Value{"gores": {Number: 4, Typed: "4"}}}
-	_, _, err = pattern.Make(context.Background(), []pattern.Order{o}, own, drawBody(t, 3), pattern.Material{K: 0.5})
+	o := pattern.Order{Name: "own", Template: "own", Settings: map[string]pattern.Value{"gores": {Number: 3, Typed: "3"}}}
+	set, _, err := pattern.Make(context.Background(), []pattern.Order{o}, own, drawBody(t, 3), pattern.Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pattern.CheckPiece(t, &set.Pieces[0])
+	darts := 0
+	for _, panel := range set.Pieces[0].Panels {
+		if panel.Formed != nil && panel.Formed.Dart > 0 {
+			darts++
+		}
+	}
+	if darts == 0 {
+		t.Error("no panel has a dart")
+	}
+	_, _, err = pattern.Make(context.Background(), []pattern.Order{o}, own, drawBody(t, 3), pattern.Material{K: 0.5, Stretch: 0.02, Gather: 0.01})
 	if err == nil || !strings.Contains(err.Error(), `Set "gores" to more.`) {
 		t.Errorf("%v, want it to name the setting", err)
 	}

@@ -189,10 +189,10 @@ func (f formedPanel) at(g formedGrid) formedPanel {
 // image[i].
 func (f formedPanel) reflected(g formedGrid, image []int) formedPanel {
 	out := formedPanel{grid: g, flat: make([]r2.Vec, len(f.flat))}
-	back := make([]int, len(image))
 	if len(f.grid.dart) > 0 {
 		image = out.grid.reflectDart(f.grid, image)
 	}
+	back := make([]int, len(image)) // with the vertices that the dart doubles
 	for i, of := range image {
 		out.flat[i] = r2.Vec{X: -f.flat[of].X, Y: f.flat[of].Y}
 		back[of] = i
