@@ -59,7 +59,7 @@ func StandsForward(stature float64) (chest, waist float64) {
 func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 	h, stature := s.heights(), s.mm("stature", Both)
 	hip, f1 := s.fitted("hip girth", "hip breadth", "hip depth", .38)
-	waist, f2 := s.fitted("waist girth", "waist breadth", "waist depth", s.bySex(.50, .70))
+	waist, f2 := s.fitted("waist girth", "waist breadth", "waist depth", s.bySex(.53, .76))
 	chest, f3 := s.chest(s.bustSplit())
 	bi := s.mm("shoulder breadth", Both)
 	part := func(b, d, front, n float64) Section { return split(b, d, front, n) }
@@ -78,16 +78,16 @@ func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 	t := s.bySex(.30, .38)
 	add("crotch", h.crotch, part(1.05*hip.Breadth, .90*hip.Depth(), .40, 2.8), forward.crotch, 0)
 	add("hip", h.hip, hip, 0, 0)
-	add("upper hip", (h.hip+h.waist)/2, part(.98*(hip.Breadth+wb)/2, 1.04*(hip.Depth()+wd)/2, .47, 2.35), forward.upperHip, wf/2)
+	add("upper hip", (h.hip+h.waist)/2, part(.98*(hip.Breadth+wb)/2, 1.04*(hip.Depth()+wd)/2, s.bySex(.50, .54), 2.35), forward.upperHip, wf/2)
 	add("waist", h.waist, waist, forward.waist, wf)
 	add("natural waist", h.waist+t*span, part(lerp(wb, cb, t), lerp(wd, cd, t), s.bySex(.47, .68), 2.4).withGirth(s.naturalWaist()),
 		forward.naturalWaist, lerp(wf, cf, t))
 	add("underbust", h.waist+.72*span, s.ribs(waist, chest), forward.ribs, lerp(wf, cf, .72))
 	add("chest", h.chest, chest, forward.chest, cf)
-	above("armpit", h.armpit, part(1.05*cb, s.bySex(.98, .93)*cd, .52, 2.8), forward.armpit)
+	above("armpit", h.armpit, part(1.05*cb, s.bySex(.98, .93)*cd, .52, s.bySex(3.1, 2.8)), forward.armpit)
 	above("mid shoulder", h.shoulder-.45*top, part(.98*bi, s.bySex(.88, .81)*cd, .45, 4), forward.midShoulder)
-	above("shoulder", h.shoulder, part(bi, s.bySex(.68, .60)*cd, .42, 3.6), forward.shoulder)
-	above("lower shoulder slope", h.shoulder+.35*slope, part(s.bySex(.95, .86)*bi, s.bySex(.62, .53)*cd, s.bySex(.50, .62), 1.85), forward.slope1)
+	above("shoulder", h.shoulder, part(bi, s.bySex(.69, .64)*cd, s.bySex(.45, .43), 3.6), forward.shoulder)
+	above("lower shoulder slope", h.shoulder+.35*slope, part(s.bySex(.95, .86)*bi, s.bySex(.62, .53)*cd, s.bySex(.50, .70), 1.85), forward.slope1)
 	above("shoulder slope", h.shoulder+.70*slope, part(s.bySex(.65, .46)*bi, s.bySex(.545, .47)*cd, s.bySex(.67, .80), 1.8), forward.slope2)
 	neck := s.mm("neck girth", Both) / math.Pi
 	above("", h.nape, part(s.bySex(1.36, 1.20)*neck, s.bySex(1.02, 1.04)*neck, s.bySex(.68, .76), 1.9), forward.nape)

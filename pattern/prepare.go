@@ -201,7 +201,8 @@ func (b *builder) prepareClearance() error {
 		b.asked = min(b.asked, ease[i])
 	}
 	b.padding = padding
-	b.clear = func(n, _ r3.Vec) float64 { return ease.toward(n) }
+	reserve := b.stand.reserve()
+	b.clear = func(n, _ r3.Vec) float64 { return ease.toward(n) + reserve }
 	return nil
 }
 

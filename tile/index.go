@@ -148,7 +148,11 @@ func built(piece *pattern.Piece) string {
 	}
 	s := fmt.Sprintf("Foam %.3g mm, k %.3g.", piece.Thickness, piece.K)
 	if piece.Clearance != 0 || piece.Asked != 0 {
-		s += fmt.Sprintf(" Clearance at least %.1f mm from the body as estimated, checked (%.1f mm asked).", piece.Clearance, piece.Asked)
+		asked := fmt.Sprintf("%.1f mm asked", piece.Asked)
+		if piece.Reserve() > 0 {
+			asked += fmt.Sprintf(", %.1f mm more in reserve", piece.Reserve())
+		}
+		s += fmt.Sprintf(" Clearance at least %.1f mm from the body as estimated, checked (%s).", piece.Clearance, asked)
 	}
 	if piece.PassAsked > 0 {
 		s += fmt.Sprintf(" It passes the next part of the body at %.1f mm or more (%.1f mm asked).", piece.Passing, piece.PassAsked)

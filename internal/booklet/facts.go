@@ -84,7 +84,17 @@ func weightOf(p *pattern.Piece, u units.Unit) []entry {
 	if p.Copies == 2 {
 		pair = " for the pair"
 	}
-	return []entry{{"Weight", fmt.Sprintf("about %s%s, without paint, straps and pads (reckoned from the panels' area and the density that you gave)", units.FormatLight(p.Weight, u), pair)}}
+	return []entry{{"Weight", fmt.Sprintf("about %s%s, without paint and straps (reckoned from the panels' area and the density that you gave%s)", units.FormatLight(p.Weight, u), pair, padsWeigh(p))}}
+}
+
+// padsWeigh says what pads are reckoned as, if there are any.
+func padsWeigh(p *pattern.Piece) string {
+	for i := range p.Panels {
+		if p.Panels[i].Role == pattern.Pad {
+			return fmt.Sprintf("; pads as soft foam of %g kg per cubic metre, a rule of thumb", pattern.PadDensity)
+		}
+	}
+	return ""
 }
 
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }
@@ -184,7 +194,11 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 // clearanceOf says how near a piece comes to the body as it is estimated, and
 // how far a real one lies from that.
 func clearanceOf(p *pattern.Piece, mm func(float64) string) string {
-	said := fmt.Sprintf("%s at least between the inner face and the body as estimated, with what is worn, of %s asked (checked on the drawn shape, as if foam were rigid).", mm(p.Clearance), mm(p.Asked))
+	asked := mm(p.Asked) + " asked"
+	if p.Reserve() > 0 {
+		asked += fmt.Sprintf(" and %s more because an estimated body may be that wrong there", mm(p.Reserve()))
+	}
+	said := fmt.Sprintf("%s at least between the inner face and the body as estimated, with what is worn, of %s (checked on the drawn shape, as if foam were rigid).", mm(p.Clearance), asked)
 	if p.PassAsked > 0 {
 		said += fmt.Sprintf(" It passes the next part of the body at %s or more, of %s asked.", mm(p.Passing), mm(p.PassAsked))
 	}
