@@ -33,6 +33,7 @@ type Piece struct {
 	Free      bool         // it stands free: it is kept clear of no body, and nothing is said of its clearance
 	Joint     string       // that it floats over, on its own strap: it turns by half of what the joint does; "" if it moves with Segment
 	Through   float64      // rad that its run of lames bends as a whole; 0 if it has none
+	Overlap   float64      // mm that one of its lames lies over the next when straight
 	UpperOut  bool         // of its lames, the upper of two lies outside
 	Mirror    bool         // it is its own mirror image about x = 0 of its frame
 	With      []string     // templates of the pieces that it lies over, is fastened to or follows

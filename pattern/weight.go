@@ -2,9 +2,13 @@ package pattern
 
 import "tasset/internal/geom"
 
+// PadDensity is what soft foam of pads weighs, kg/m³ (common practice, no source:
+// cushions have 20 to 40).
+const PadDensity = 30.0
+
 // weigh sets what the piece's foam weighs as it is cut: the panels' area, all
-// copies, times thickness and density (kg/m³). Paint, straps, pads and glue are
-// not in it; bevels take a little off. A mock-up is not of that foam.
+// copies, times thickness and density (kg/m³); pads are of soft foam. Paint, straps
+// and glue are not in it; bevels take a little off. A mock-up is not of that foam.
 func (p *Piece) weigh(density float64) {
 	if p.MockUp {
 		return
@@ -13,9 +17,11 @@ func (p *Piece) weigh(density float64) {
 	const cubicMetre = 1e9 // mm³
 	for i := range p.Panels {
 		panel := &p.Panels[i]
-		if panel.Role != Pad { // of softer foam
-			p.Weight += panel.area() * float64(panel.Copies) * p.Foam(panel) * density / cubicMetre
+		of := density
+		if panel.Role == Pad {
+			of = min(density, PadDensity)
 		}
+		p.Weight += panel.area() * float64(panel.Copies) * p.Foam(panel) * of / cubicMetre
 	}
 }
 

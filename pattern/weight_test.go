@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
+	"testing/fstest"
 
 	"tasset/body"
 	"tasset/pattern"
@@ -50,5 +51,26 @@ func TestPiece_weightOfAPair(t *testing.T) {
 	one, both := weight(body.Left), weight(body.Both)
 	if one <= 0 || math.Abs(both-2*one) > 1e-9 {
 		t.Errorf("the left greave weighs %.4f kg, a pair %.4f", one, both)
+	}
+}
+
+// A pad is of soft foam of 30 kg/m³, or of the piece's if that is lighter: one of
+// 40 x 50 x 10 mm weighs 0.6 g.
+func TestPiece_weightOfAPad(t *testing.T) {
+	weight := func(pads string, density float64) float64 {
+		own := fstest.MapFS{"own.yaml": {Data: []byte("format: 1\ntitle: Tube\nabout: A tube.\ncode: TU\ngoverns: []\nthickness: 10 mm\nframe: {free: true}\nrings:\n" +
+			"  - {name: low, at: 0, size: {width: 120 mm, depth: 120 mm}}\n  - {name: high, at: 100 mm, size: {width: 120 mm, depth: 120 mm}}\n" +
+			"bands:\n  - {name: wall, from: low, to: high, seams: {at: [90 deg]}}\n" + pads)}}
+		set, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "own", Template: "own"}}, own, drawBody(t, 1), pattern.Material{K: 0.5, Density: density})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return set.Pieces[0].Weight
+	}
+	const pad = "pads:\n  - {name: pad, angle: 0 deg, level: 50 mm, width: 40 mm, height: 50 mm, thickness: 10 mm}\n"
+	for density, want := range map[float64]float64{100: 0.0006, 20: 0.0004, 0: 0} {
+		if got := weight(pad, density) - weight("", density); math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %g kg/m³ a pad adds %.6f kg, want %.6f", density, got, want)
+		}
 	}
 }

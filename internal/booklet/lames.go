@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tasset/internal/units"
 	"tasset/pattern"
 )
 
@@ -28,5 +29,5 @@ func lamesOf(p *pattern.Piece) []entry {
 	if !p.UpperOut {
 		slices.Reverse(order)
 	}
-	return []entry{{strings.Join(order, ", "), "in this order: the first lies innermost, and each further one lies over the one before it. Marks of one number, of a rivet or a strap, lie on each other. Make each lame by itself, and try how they slide before you fix anything."}}
+	return []entry{{strings.Join(order, ", "), "in this order: the first lies innermost, and each further one lies " + units.Format(p.Overlap, p.Units) + " over the one before it. Marks of one number, of a rivet or a strap, lie on each other. Make each lame by itself, and try how they slide before you fix anything."}}
 }

@@ -2,6 +2,7 @@ package booklet
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"tasset/internal/units"
@@ -29,10 +30,10 @@ func TestShopping_addsUpAllPieces(t *testing.T) {
 
 // Lames are named from the innermost on, whichever way they overlap.
 func TestLames_innermostFirst(t *testing.T) {
-	p := pattern.Piece{Panels: []pattern.Panel{{Label: "X1"}, {Label: "X2", Lame: 1}, {Label: "X3", Lame: 2}, {Label: "X4", Lame: 2}, {Label: "X5", Lame: 1, Role: pattern.Strip}}}
+	p := pattern.Piece{Overlap: 16, Panels: []pattern.Panel{{Label: "X1"}, {Label: "X2", Lame: 1}, {Label: "X3", Lame: 2}, {Label: "X4", Lame: 2}, {Label: "X5", Lame: 1, Role: pattern.Strip}}}
 	for upper, want := range map[bool]string{true: "X2, X3 + X4", false: "X3 + X4, X2"} {
 		p.UpperOut = upper
-		if got := lamesOf(&p); len(got) != 1 || got[0].head != want {
+		if got := lamesOf(&p); len(got) != 1 || got[0].head != want || !strings.Contains(got[0].text, "each further one lies 16 mm over the one before it") {
 			t.Errorf("upper out %t: %q, want %q", upper, got, want)
 		}
 	}

@@ -111,7 +111,7 @@ func weights(pieces []pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{fmt.Sprintf("%d  %s · %s", i+1, p.Code, p.Name), said})
 	}
 	if total > 0 {
-		out = append(out, entry{"Together", fmt.Sprintf("about %s of foam, without paint, straps and pads (reckoned from the panels' area and the density that you gave)", units.FormatLight(total, u))})
+		out = append(out, entry{"Together", fmt.Sprintf("about %s of foam, without paint and straps (reckoned from the panels' area and the density that you gave)", units.FormatLight(total, u))})
 	}
 	return out
 }
