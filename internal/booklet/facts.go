@@ -97,16 +97,6 @@ func padsWeigh(p *pattern.Piece) string {
 	return ""
 }
 
-// padsWeigh says what pads are reckoned as, if there are any.
-func padsWeigh(p *pattern.Piece) string {
-	for i := range p.Panels {
-		if p.Panels[i].Role == pattern.Pad {
-			return fmt.Sprintf("; pads as soft foam of %g kg per cubic metre, a rule of thumb", pattern.PadDensity)
-		}
-	}
-	return ""
-}
-
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }
 
 func tenths(share float64) string { return strconv.FormatFloat(100*share, 'f', 1, 64) + " %" }
