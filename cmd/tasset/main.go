@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"syscall"
 )
 
 // The exit statuses that scripts may rely on.
@@ -18,7 +19,7 @@ const (
 	exitFails  = 1 // a check found a problem, or a piece is a draft
 	exitMisuse = 2 // wrong use, or wrong input
 
-	exitStopped = 130 // by Ctrl-C, as shells have it
+	exitStopped = 130 // by Ctrl-C, as shells have it, or told to end
 )
 
 // softLimit is what the program keeps its memory to while it can: without one,
@@ -29,7 +30,7 @@ func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(softLimit)
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM) // so that a file that is being written is finished
 	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()
 	os.Exit(status)
