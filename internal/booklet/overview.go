@@ -2,7 +2,6 @@ package booklet
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"tasset/internal/draw"
@@ -11,12 +10,6 @@ import (
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
-)
-
-// Where the two drawings are seen from: together they show every side.
-var (
-	fromFront  = view.Camera{Yaw: math.Pi / 5, Pitch: math.Pi / 10}
-	fromBehind = view.Camera{Yaw: math.Pi + math.Pi/5, Pitch: math.Pi / 10}
 )
 
 // between is the room between columns and between drawings, mm.
@@ -134,26 +127,26 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 		return draw.Rect{Min: r2.Vec{X: x, Y: c.y - 0.95*wide}, Max: r2.Vec{X: x + wide, Y: c.y}}
 	}
 	const air = 0.97 // heavy lines stay inside the box
-	cameras := []view.Camera{fromFront, fromBehind}
-	scale := air * min(view.Scale(scene, fromFront, box(0)), view.Scale(scene, fromBehind, box(1)))
+	from := standpoints(labels)
+	scale := air * min(view.Scale(scene, from[0].cam, box(0)), view.Scale(scene, from[1].cam, box(1)))
 	var items []draw.Item
-	first := view.Scaled(scene, cameras[0], box(0), scale)
-	for i, cam := range cameras {
+	first := view.Scaled(scene, from[0].cam, box(0), scale)
+	for i, f := range from {
 		b := box(i)
-		items = append(items, labelled(first.From(cam, b, scale), cam, labels, b)...)
+		items = append(items, labelled(first.From(f.cam, b, scale), f.cam, labels, b)...)
 		items = append(items, &draw.Text{
 			At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
-			Size: caption, Align: draw.Centre, Color: grey, S: captions(p)[i], Layer: "text",
+			Size: caption, Align: draw.Centre, Color: grey, S: f.says + shownSide(p), Layer: "text",
 		})
 	}
 	c.y = box(0).Min.Y - 1.5 - leading*caption - 5
 	return items
 }
 
-func captions(p *pattern.Piece) [2]string {
-	shown := ""
+// shownSide tells which one of a pair is drawn.
+func shownSide(p *pattern.Piece) string {
 	if p.Copies > 1 && p.Side.String() == "" {
-		shown = " (the left one)"
+		return " (the left one)"
 	}
-	return [2]string{"from the front and the wearer's left" + shown, "from behind and the wearer's right" + shown}
+	return ""
 }
