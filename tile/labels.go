@@ -16,44 +16,46 @@ import (
 var labelOffsets = []float64{1, 2.5, 4.6, 7, 10}
 
 // label sets all labels of a fragment. Seams come first, at their edges, then what
-// is marked on it; if then no room is left for all that must be known of the
+// stands at a mark; if then no room is left for all that must be known of the
 // fragment, its title comes before that, small, in the fullest form that leaves
-// the seams their places.
+// the seams their places. Where to heat comes last: hatching is wide.
 func (d *drawing) label(r *room) {
 	try := r.copy()
 	items, missing := d.seamLabels(try)
 	items = append(items, d.foldLabels(try)...)
-	marks := d.markLabels(try)
+	marks := d.markLabels(try, isPlace)
 	items = append(items, marks.items...)
 	title, complete := d.title(try, d.titleBlocks(), titleSizes)
 	items = append(items, title...)
 	if len(missing) > 0 || !complete {
 		if tight, at, ok := d.titleFirst(r); ok {
 			items, try, missing, complete = tight, at, nil, true
-			marks = d.markLabels(try)
+			marks = d.markLabels(try, isPlace)
 			items = append(items, marks.items...)
 		}
 	}
 	if len(missing) > 0 {
 		if pointed, at, lost, ok := d.pointedAt(r); ok {
 			items, try, missing, complete = pointed, at, lost, true
-			marks = d.markLabels(try)
+			marks = d.markLabels(try, isPlace)
 			items = append(items, marks.items...)
 		}
 	}
 	if !complete {
 		if along, at, lost, ok := d.alongStrip(r); ok {
 			items, try, missing = along, at, lost
-			marks = d.markLabels(try)
+			marks = d.markLabels(try, isPlace)
 			items = append(items, marks.items...)
 		} else {
 			missing = append(missing, d.titleAside(try))
 		}
 	}
+	heat := d.markLabels(try, isHeat)
+	items = append(items, heat.items...)
 	*r = *try
 	d.items = append(d.items, items...)
 	d.items = append(d.items, d.upArrow(r, r.spots())...)
-	items, missing = r.asides(append(missing, marks.lost...))
+	items, missing = r.asides(slices.Concat(missing, marks.lost, heat.lost))
 	d.items, d.missing = append(d.items, items...), append(d.missing, missing...)
 }
 

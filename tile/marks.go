@@ -24,11 +24,20 @@ var (
 	markWraps = []int{24, 16, 11}
 )
 
-// markLabels sets the texts of the marks in a fragment: in a patch or right beside
-// it, along a line, and near any other mark.
-func (d *drawing) markLabels(r *room) (out marked) {
+// isHeat tells whether a mark is hatching where foam is heated, and isPlace whether
+// it is anything else.
+func isHeat(m pattern.Mark) bool {
+	return m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather
+}
+func isPlace(m pattern.Mark) bool { return !isHeat(m) }
+
+// markLabels sets the texts of some of the marks in a fragment: in a patch or right
+// beside it, along a line, and near any other mark.
+func (d *drawing) markLabels(r *room, which func(pattern.Mark) bool) (out marked) {
+	said := map[string]bool{}
+	var without []int
 	for i, m := range d.panel.Marks {
-		if m.Text == "" || len(m.Line) == 0 {
+		if m.Text == "" || len(m.Line) == 0 || !which(m) {
 			continue
 		}
 		line := d.w.PageFromPanel.ApplyAll(m.Line)
@@ -37,9 +46,17 @@ func (d *drawing) markLabels(r *room) (out marked) {
 		}
 		if items, ok := d.markLabel(i, line, r); ok {
 			out.items = append(out.items, items...)
+			said[m.Text] = true
 		} else {
-			out.lost = append(out.lost, d.markAside(m, line, r))
+			without = append(without, i)
 		}
+	}
+	for _, i := range without {
+		m := d.panel.Marks[i]
+		if m.Kind == "line" && said[m.Text] {
+			continue // another part of the line has it
+		}
+		out.lost = append(out.lost, d.markAside(m, d.w.PageFromPanel.ApplyAll(m.Line), r))
 	}
 	return out
 }
@@ -111,7 +128,7 @@ type markOnPage struct {
 // otherMarks are the patches and lines marked on a panel but for one.
 func (d *drawing) otherMarks(but int) (out []markOnPage) {
 	for i, m := range d.panel.Marks {
-		if i == but || len(m.Line) < 2 || m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather {
+		if i == but || len(m.Line) < 2 || isHeat(m) {
 			continue
 		}
 		line := d.w.PageFromPanel.ApplyAll(m.Line)
