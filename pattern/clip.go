@@ -73,7 +73,7 @@ func (p *rawPanel) clip(c *cutout, b border) []piece {
 	box := geom.Bounds(c.region)
 	picture, round := p.picture(c.eye), c.eye.kind == within
 	var wedges []wedge
-	var seen []view
+	var chords *views
 	for ti, t := range p.surf.T {
 		if !c.eye.faces(p.surf.Bent[t[0]], p.surf.normal(ti)) {
 			continue
@@ -84,13 +84,9 @@ func (p *rawPanel) clip(c *cutout, b border) []piece {
 			continue
 		}
 		if wedges == nil { // most cutouts touch few panels
-			wedges, seen = c.wedges(), c.views()
+			wedges, chords = c.wedges(), c.views()
 		}
-		axis := round && holdsAxis(look)
-		for s := range wedges {
-			if !axis && seen[s].misses(look, round) {
-				continue
-			}
+		for _, s := range chords.near(look, len(wedges)) {
 			if pc, ok := tri.clip(&wedges[s]); ok {
 				pc.seg = s
 				out = append(out, pc)

@@ -22,20 +22,80 @@ type view struct {
 // that surely do not meet.
 const aside = 1e-6
 
-func (c *cutout) views() []view {
+// views are the chords of a curve in the picture, sorted into upright strips of it.
+type views struct {
+	chords []view
+	round  bool // seen from within: strips are of angles, all round
+	from   float64
+	wide   float64 // of a strip
+	strips [strips][]int
+	found  []int // those near the last triangle
+	turn   int   // its number, and
+	last   []int // the last one that each chord was looked at for
+}
+
+// strips (detail) is how many there are.
+const strips = 64
+
+func (c *cutout) views() *views {
 	n := len(c.curve)
-	out := make([]view, n)
-	for i := range out {
+	out := &views{chords: make([]view, n), last: make([]int, n), round: c.eye.kind == within, from: -math.Pi, wide: 2 * math.Pi / strips}
+	if !out.round {
+		box := boxOf(c.region)
+		out.from, out.wide = box.Min.X, (box.Max.X-box.Min.X)/strips
+	}
+	for i := range n {
 		a, b := c.curve[i], c.curve[(i+1)%n]
-		if c.eye.kind == within {
+		v := &out.chords[i]
+		if out.round {
 			from, to := c.eye.round(a).X, c.eye.round(b).X
 			half := math.Remainder(to-from, 2*math.Pi) / 2
-			out[i] = view{mid: from + half, reach: math.Abs(half) + aside}
+			v.mid, v.reach = from+half, math.Abs(half)+aside
+			out.each(v.mid-v.reach, v.mid+v.reach, func(strip *[]int) { *strip = append(*strip, i) })
 			continue
 		}
-		out[i].box = boxOf([]r2.Vec{c.eye.see(a), c.eye.see(b)})
+		v.box = boxOf([]r2.Vec{c.eye.see(a), c.eye.see(b)})
+		out.each(v.box.Min.X, v.box.Max.X, func(strip *[]int) { *strip = append(*strip, i) })
 	}
 	return out
+}
+
+// each visits the strips that a stretch of the picture lies in.
+func (v *views) each(low, high float64, visit func(*[]int)) {
+	first, last := int(math.Floor((low-v.from)/v.wide)), int(math.Floor((high-v.from)/v.wide))
+	if !v.round {
+		first, last = min(max(first, 0), strips-1), min(max(last, 0), strips-1)
+	}
+	for k := first; k <= min(last, first+strips-1); k++ {
+		visit(&v.strips[(k%strips+strips)%strips])
+	}
+}
+
+// near are the numbers of the first so many chords that a triangle of the picture
+// may meet.
+func (v *views) near(tri [3]r2.Vec, of int) []int {
+	v.found = v.found[:0]
+	v.turn++
+	axis := v.round && holdsAxis(tri)
+	low, high := min(tri[0].X, tri[1].X, tri[2].X), max(tri[0].X, tri[1].X, tri[2].X)
+	if v.round {
+		a, b := turned(tri[1].X-tri[0].X), turned(tri[2].X-tri[0].X)
+		if low, high = tri[0].X+min(a, b, 0), tri[0].X+max(a, b, 0); high-low > math.Pi-aside {
+			low, high = v.from, v.from+2*math.Pi
+		}
+	}
+	v.each(low-aside, high+aside, func(strip *[]int) {
+		for _, s := range *strip {
+			if v.last[s] == v.turn || s >= of {
+				continue
+			}
+			v.last[s] = v.turn
+			if axis || !v.chords[s].misses(tri, v.round) {
+				v.found = append(v.found, s)
+			}
+		}
+	})
+	return v.found
 }
 
 // picture is where a panel's vertices stand in the picture.
