@@ -281,6 +281,7 @@ func (b *builder) raise(extra float64) (*Piece, []*shape, error) {
 // marks, fastenings, and parts that are not of the shell.
 func (b *builder) furnish(p *Piece, shapes []*shape) error {
 	shape := shapes[0]
+	b.onFirstOnly()
 	p.stands = b.stands(shape)
 	if err := b.addMarks(p); err != nil {
 		return err

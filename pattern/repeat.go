@@ -47,6 +47,15 @@ func (b *builder) copies() ([]copyPlan, error) {
 	return out, nil
 }
 
+// onFirstOnly says what of a template its further copies do not have.
+func (b *builder) onFirstOnly() {
+	t := b.template
+	if len(b.repeats) < 2 || len(t.Rims)+len(t.Openings)+len(t.Fastenings)+len(t.Marks)+len(t.Pads) == 0 {
+		return
+	}
+	b.doubtf("its shape is repeated %d times, and its rims, openings, fastenings, marks and pads are on the first only. Write those that need them as pieces of their own, in %s.", len(b.repeats), t.File)
+}
+
 // cutShapes raises the template's shape, moved out by extra, once or for each of
 // its copies, and cuts all of them into panels.
 func (b *builder) cutShapes(extra float64) ([]*shape, *blanks, error) {

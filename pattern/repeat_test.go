@@ -57,3 +57,12 @@ func TestRepeat_asksForSizes(t *testing.T) {
 		t.Errorf("%v; want it to ask for the size", err)
 	}
 }
+
+// What stands at a place of one shape is on the first copy only, and that is said.
+func TestRepeat_saysWhatCopiesLack(t *testing.T) {
+	_, none := makeText(t, fingers)
+	_, found := makeText(t, fingers+"marks:\n  - {name: nail, text: nail, angle: 0 deg, level: 20 mm}\n")
+	if len(found) != len(none)+1 || !strings.Contains(found[len(found)-1].Said+found[0].Said, "repeated 2 times") {
+		t.Errorf("%v, beside %v of one without marks", found, none)
+	}
+}
