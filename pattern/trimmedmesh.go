@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
@@ -33,18 +34,22 @@ func (p *Panel) Trimmed() geom.Mesh {
 	c.out = geom.Mesh{V: make([]r3.Vec, 0, 3*len(s.T)), T: make([][3]int, 0, len(s.T))}
 	var near [][2]r2.Vec
 	for _, t := range s.T {
-		flat := corners{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}
+		flat := []r2.Vec{s.Flat[t[0]], s.Flat[t[1]], s.Flat[t[2]]}
 		near = near[:0]
 		for _, r := range c.rings {
-			near = r.Near(geom.Bounds(flat[:]), near)
+			near = r.Near(geom.Bounds(flat), near)
 		}
-		c.add(flat, [3]r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}, near)
+		c.add(facet{flat, []r3.Vec{s.Bent[t[0]], s.Bent[t[1]], s.Bent[t[2]]}}, near)
 	}
 	return c.out
 }
 
-// corners of a triangle in the flat panel, counter-clockwise.
-type corners [3]r2.Vec
+// facet is a triangle of a panel or a convex part of one: its corners in the plane,
+// counter-clockwise, and on the bent surface.
+type facet struct {
+	flat []r2.Vec
+	bent []r3.Vec
+}
 
 // trimmer cuts triangles down to what is foam.
 type trimmer struct {
@@ -52,29 +57,21 @@ type trimmer struct {
 	out   geom.Mesh
 }
 
-// sliver (detail): a triangle with a corner of the border inside is halved down
-// to this; what it still misses does not show.
-const sliver = 0.7 // mm
-
-// add takes the foam of a triangle; near are the sides of rings that may run
-// through it. One side that runs right through it cuts it exactly; around more
-// of them the triangle is halved at its longest side.
-func (c *trimmer) add(flat corners, bent [3]r3.Vec, near [][2]r2.Vec) {
-	near, through := flat.crossed(near)
-	long, k := flat.longest()
-	switch {
-	case len(near) == 0 || long < sliver:
-		if c.foam(r2.Scale(1./3, r2.Add(r2.Add(flat[0], flat[1]), flat[2]))) {
-			c.keep(bent[:])
+// add takes the foam of a facet; near are the sides of rings that may run through
+// it. It is cut along them, one after the other, until none runs through a part.
+func (c *trimmer) add(f facet, near [][2]r2.Vec) {
+	if near = f.crossed(near); len(near) == 0 {
+		if c.foam(f.middle()) {
+			c.keep(f.bent)
 		}
-	case len(near) == 1 && through:
-		c.keep(leftOf(near[0], flat, bent))
-	default:
-		a, b, d := k, (k+1)%3, (k+2)%3
-		mid, m := geom.Lerp(flat[a], flat[b], 0.5), geom.Lerp(bent[a], bent[b], 0.5)
-		c.add(corners{flat[a], mid, flat[d]}, [3]r3.Vec{bent[a], m, bent[d]}, near)
-		c.add(corners{mid, flat[b], flat[d]}, [3]r3.Vec{m, bent[b], bent[d]}, near)
+		return
 	}
+	half := len(near) / 2 // a curve is cut in its middle first
+	line := near[half]
+	rest := slices.Delete(near, half, half+1)
+	left, right := f.cut(line)
+	c.add(left, rest)
+	c.add(right, rest)
 }
 
 // keep takes a convex polygon.
@@ -96,76 +93,91 @@ func (c *trimmer) foam(p r2.Vec) bool {
 	return true
 }
 
-func (t corners) longest() (side float64, k int) {
-	for i := range 3 {
-		if d := geom.Dist(t[i], t[(i+1)%3]); d > side {
-			side, k = d, i
-		}
+// middle is a place inside.
+func (f facet) middle() r2.Vec {
+	var sum r2.Vec
+	for _, p := range f.flat {
+		sum = r2.Add(sum, p)
 	}
-	return side, k
+	return r2.Scale(1/float64(len(f.flat)), sum)
 }
 
-// crossed are the lines that run through the inside of a triangle, not along its
-// sides, and whether all of them run from side to side.
-func (t corners) crossed(lines [][2]r2.Vec) (in [][2]r2.Vec, through bool) {
-	low, high := r2.Vec{X: min(t[0].X, t[1].X, t[2].X), Y: min(t[0].Y, t[1].Y, t[2].Y)}, r2.Vec{X: max(t[0].X, t[1].X, t[2].X), Y: max(t[0].Y, t[1].Y, t[2].Y)}
-	through = true
+// crossed are the lines that run through the inside of a facet, not along its sides.
+func (f facet) crossed(lines [][2]r2.Vec) (in [][2]r2.Vec) {
+	if len(lines) == 0 {
+		return nil
+	}
+	box, by := geom.Bounds(f.flat), f.margin()
+	if by == 0 {
+		return nil
+	}
 	for _, l := range lines {
 		a, b := l[0], l[1]
-		if max(a.X, b.X) < low.X || min(a.X, b.X) > high.X || max(a.Y, b.Y) < low.Y || min(a.Y, b.Y) > high.Y {
+		if max(a.X, b.X) < box.Min.X || min(a.X, b.X) > box.Max.X || max(a.Y, b.Y) < box.Min.Y || min(a.Y, b.Y) > box.Max.Y {
 			continue
 		}
-		if from, to := t.within(a, b); from < to {
+		if f.within(a, b, by) {
 			in = append(in, l)
-			through = through && from > 0 && to < 1
 		}
 	}
-	return in, through
+	return in
 }
 
-// within are the shares of a line between which it is in the triangle, by more
-// than a detail; from is not less than to where it is not. A needle is thinner
+// margin is how far inside a line must run to count: by a detail. A needle is thinner
 // than that, and would be kept or left out whole: of it a part of its width counts.
-func (t corners) within(a, b r2.Vec) (from, to float64) {
+func (f facet) margin() float64 {
 	const part = 0.1
-	from, to = 0, 1
-	long, _ := t.longest()
-	if long == 0 {
-		return 0, 0
+	long := 0.0
+	for i, p := range f.flat {
+		long = max(long, r2.Norm2(r2.Sub(f.flat[(i+1)%len(f.flat)], p)))
 	}
-	by := min(geom.Detail, part*math.Abs(r2.Cross(r2.Sub(t[1], t[0]), r2.Sub(t[2], t[0])))/long)
-	for i, p := range t {
-		side := r2.Sub(t[(i+1)%3], p)
+	if long == 0 {
+		return 0
+	}
+	return min(geom.Detail, part*2*math.Abs(geom.Area(f.flat))/math.Sqrt(long))
+}
+
+// within tells whether a line runs inside a facet by more than a margin.
+func (f facet) within(a, b r2.Vec, by float64) bool {
+	from, to := 0.0, 1.0
+	for i, p := range f.flat {
+		side := r2.Sub(f.flat[(i+1)%len(f.flat)], p)
 		l := math.Sqrt(r2.Norm2(side))
 		if l == 0 {
-			return 0, 0
+			continue
 		}
 		da, db := r2.Cross(side, r2.Sub(a, p))/l-by, r2.Cross(side, r2.Sub(b, p))/l-by
 		switch {
 		case da <= 0 && db <= 0:
-			return 0, 0
+			return false
 		case da <= 0:
 			from = max(from, da/(da-db))
 		case db <= 0:
 			to = min(to, da/(da-db))
 		}
 	}
-	return from, to
+	return from < to
 }
 
-// leftOf is the part of a triangle to the left of a line that runs through it.
-func leftOf(line [2]r2.Vec, flat corners, bent [3]r3.Vec) []r3.Vec {
+// cut are the parts of a facet to the left and the right of a line.
+func (f facet) cut(line [2]r2.Vec) (left, right facet) {
 	dir := r2.Sub(line[1], line[0])
-	var out []r3.Vec
-	for i := range 3 {
-		j := (i + 1) % 3
-		di, dj := r2.Cross(dir, r2.Sub(flat[i], line[0])), r2.Cross(dir, r2.Sub(flat[j], line[0]))
+	add := func(to *facet, p r2.Vec, b r3.Vec) { to.flat, to.bent = append(to.flat, p), append(to.bent, b) }
+	for i, p := range f.flat {
+		j := (i + 1) % len(f.flat)
+		di, dj := r2.Cross(dir, r2.Sub(p, line[0])), r2.Cross(dir, r2.Sub(f.flat[j], line[0]))
 		if di >= 0 {
-			out = append(out, bent[i])
+			add(&left, p, f.bent[i])
+		}
+		if di <= 0 {
+			add(&right, p, f.bent[i])
 		}
 		if di*dj < 0 {
-			out = append(out, geom.Lerp(bent[i], bent[j], di/(di-dj)))
+			at := di / (di - dj)
+			q, b := geom.Lerp(p, f.flat[j], at), geom.Lerp(f.bent[i], f.bent[j], at)
+			add(&left, q, b)
+			add(&right, q, b)
 		}
 	}
-	return out
+	return left, right
 }

@@ -52,7 +52,7 @@ func TestTrimmed_hasThePanelsArea(t *testing.T) {
 	p.Edges[2].Line = []r2.Vec{{X: 200, Y: 61}, {X: 120, Y: 47}, {X: 70, Y: 90}, {Y: 33}} // cut off along a zigzag
 	p.Edges[1].Line[1], p.Edges[3].Line[0] = r2.Vec{X: 200, Y: 61}, r2.Vec{Y: 33}
 	want := geom.Area(p.Border())
-	if m := p.Trimmed(); math.Abs(meshArea(m)-want) > 1 {
+	if m := p.Trimmed(); math.Abs(meshArea(m)-want) > 0.1 {
 		t.Errorf("cut to %.1f mm², the panel has %.1f", want, meshArea(m))
 	}
 	var hole []r2.Vec
@@ -63,15 +63,15 @@ func TestTrimmed_hasThePanelsArea(t *testing.T) {
 	p.Holes = [][]r2.Vec{hole}
 	want += geom.Area(hole)
 	m := p.Trimmed()
-	if math.Abs(meshArea(m)-want) > 2 {
+	if math.Abs(meshArea(m)-want) > 0.2 {
 		t.Errorf("with a hole %.1f mm² are left, want %.1f", meshArea(m), want)
 	}
-	if len(m.T) > 3000 {
+	if len(m.T) > 300 {
 		t.Errorf("%d triangles; the border was cut too finely", len(m.T))
 	}
 	for _, tri := range m.T {
 		c := r3.Scale(1./3, r3.Add(r3.Add(m.V[tri[0]], m.V[tri[1]]), m.V[tri[2]]))
-		if at := (r2.Vec{X: c.X, Y: c.Y}); geom.Inside(hole, at) && geom.DistToRing(hole, at) > sliver {
+		if at := (r2.Vec{X: c.X, Y: c.Y}); geom.Inside(hole, at) && geom.DistToRing(hole, at) > geom.Detail {
 			t.Fatalf("there is foam in the hole at %v", at)
 		}
 	}
