@@ -157,16 +157,17 @@ func TestCheck_jointMustBend(t *testing.T) {
 	}
 }
 
-// A helm that ends under the chin lets the head turn; one that hangs down on the
-// shoulders does not.
+// A helm that ends under the chin lets the head turn and bow; one that hangs down
+// on the shoulders does not.
 func TestCheck_headMustTurn(t *testing.T) {
 	form := wearer(t)
-	for longer, kept := range map[float64]bool{0: false, 60: true} {
-		o := pattern.Order{Template: "helm", Adjust: map[string]pattern.Value{"length": {Number: longer}}}
-		_, turns := about(checked(t, form, o), "when the head turns, ")
-		_, bows := about(checked(t, form, o), "when the head bows, ")
+	for rim, kept := range map[string]bool{"chin - 15 mm": false, "chin - 90 mm": true} {
+		helm := strings.NewReplacer("DRAW", "", "at: chin - 15 mm", "at: "+rim).Replace(closedHelm)
+		found := fit.Check(made(t, form, helm), form).Findings
+		_, turns := about(found, "when the head turns, ")
+		_, bows := about(found, "when the head bows, ")
 		if turns != kept || bows != kept {
-			t.Errorf("%g mm longer: kept from turning %v, from bowing %v; want %v", longer, turns, bows, kept)
+			t.Errorf("rim at %s: kept from turning %v, from bowing %v; want %v", rim, turns, bows, kept)
 		}
 	}
 }
@@ -196,7 +197,7 @@ func TestCheck_piecesMeetAcrossAJoint(t *testing.T) {
 		rim  string
 		side body.Side
 		met  bool
-	}{{"40 mm", body.Right, true}, {"40 mm", body.Both, true}, {"150 mm", body.Right, false}} {
+	}{{"0 mm", body.Right, true}, {"0 mm", body.Both, true}, {"150 mm", body.Right, false}} {
 		set := made(t, form, strings.Replace(thighPlate, "RIM", c.rim, 1))
 		greave, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "greave", Template: "greave", Side: c.side}}, templates.FS, form, pattern.Material{K: 0.5})
 		if err != nil {
