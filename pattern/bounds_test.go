@@ -38,6 +38,7 @@ func TestMake_sizesThatNoPieceHas(t *testing.T) {
 		{"sabaton", "to: 0.5 * sides", "to: 300 deg", "the span goes through"},
 		{"sabaton", "plate: 40 %", "plate: 150 %", "the plate of the dome is 150 %"},
 		{"sabaton", "at: instep - 2 mm", "at: toes - 2 mm", "not above ring"},
+		{"gauntlet", "{name: cuff, from: wrist,", "{name: cuff, from: knuckles,", "band \"cuff\" lies where band \"back of the hand\" does"},
 		{"sabaton", "width: 25 mm", "width: -30 mm", "the width of the elastic is -30 mm"},
 		{"sabaton", "\nmarks:", "\nfolds: [{at: 77 deg, kind: bent}]\nmarks:", "a crease at 77° to fold; there are some at 0°"},
 	} {

@@ -83,6 +83,9 @@ func (b *builder) plan() (plan, error) {
 				band.seams = band.counted.seams(n, t.Mirror)
 			}
 			p.bands = append(p.bands, band)
+			if over := p.besides(band); e.err == nil && over != "" {
+				e.err = fmt.Errorf("%s:%d: band %q lies where band %q does; let one begin at the ring where the other ends", t.File, bd.Line, band.name, over)
+			}
 		}
 	}
 	p.lames = e.lames(t.Lames, names)
@@ -115,6 +118,17 @@ func (b *builder) plan() (plan, error) {
 		p.fewerLames(b.thickness + slide)
 	}
 	return p, e.err
+}
+
+// besides is the name of a band before the last one that shares its place; "" if
+// there is none.
+func (p *plan) besides(last bandPlan) string {
+	for _, b := range p.bands[:len(p.bands)-1] {
+		if b.from < last.to && last.from < b.to {
+			return b.name
+		}
+	}
+	return ""
 }
 
 // settingOf is the name of the setting that a formula is; "" if it is none.

@@ -6,6 +6,7 @@ import (
 	"tasset/internal/report"
 	"tasset/internal/units"
 	"tasset/pattern"
+	"tasset/tile"
 )
 
 // Costume is what costume.yaml says: the pieces, the foam and the paper.
@@ -58,6 +59,9 @@ func ReadCostume(file string, src []byte, catalogue *Catalogue) (*Costume, error
 	}
 	if v := at["paper"]; v != nil {
 		c.Paper, c.PaperAt = v.text(), v.where()
+		if _, err := tile.ParsePaper(c.Paper); err != nil {
+			r.errs = append(r.errs, fmt.Errorf("%s: %w", c.PaperAt, err))
+		}
 	}
 	if v := at["material"]; v != nil {
 		c.readMaterial(*v)

@@ -50,3 +50,11 @@ pieces:
 		t.Errorf("a choice that no piece has: %v", err)
 	}
 }
+
+// A paper that is not known is told with its line before any piece is made.
+func TestReadCostume_paper(t *testing.T) {
+	_, err := ReadCostume(CostumeFile, []byte("format: 1\npaper: A9\npieces:\n- piece: helm\n"), NewCatalogue(nil))
+	if err == nil || !strings.Contains(err.Error(), `costume.yaml:2: paper "A9" is not known; write a name (`) {
+		t.Errorf("%v", err)
+	}
+}

@@ -204,9 +204,20 @@ func (k *checker) comparison(n *ast.BinaryNode) {
 		k.choice(n, n.Right, w)
 		return
 	}
+	k.unquoted(n.Left, n.Right)
+	k.unquoted(n.Right, n.Left)
 	a, b := k.dim(n.Left), k.dim(n.Right)
 	if _, ok := joined(a, b); !ok && k.fault == nil {
 		k.fail(n.Right, unlike(a, b), "%s and %s cannot be compared", a, b)
+	}
+}
+
+// unquoted finds a word that a setting is compared with and that lacks its quotes.
+func (k *checker) unquoted(setting, word ast.Node) {
+	id, ok := setting.(*ast.IdentifierNode)
+	w, isName := word.(*ast.IdentifierNode)
+	if ok && isName && contains(k.scope.choices[id.Value], w.Value) {
+		k.fail(word, fmt.Sprintf("write it in quotes: %q", w.Value), "%q is a choice of %s, which is a word", w.Value, id.Value)
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"sync"
 
+	"tasset/body"
+
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
 	exprchecker "github.com/expr-lang/expr/checker"
@@ -84,14 +86,7 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 	tree, err := parse(s.source)
 	if err != nil {
 		char, message := exprFault(err)
-		advice := ""
-		if condition && loneEquals.MatchString(t.s) {
-			advice = "write == to compare"
-		}
-		if strings.Count(t.s, "(") != strings.Count(t.s, ")") {
-			advice = "close its parentheses, and inside [ ] or { } quote a formula that has a comma in it"
-		}
-		c.at(at(char), advice, "%q is not a %s: %s", short(t.s), what, message)
+		c.at(at(char), misspelt(t.s, condition), "%q is not a %s: %s", short(t.s), what, message)
 		return program{}, false
 	}
 	k := checker{scope: c.scope, units: s.units, used: map[string]bool{}, numbers: map[int]float64{}}
@@ -113,6 +108,26 @@ func (c compiler) program(t text, want dim, condition bool) (program, bool) {
 	}
 	return program{source: t.s, where: fmt.Sprintf("%s:%d:%d", c.file, t.at.line, t.at.col), uses: k.uses(), prog: prog}, true
 }
+
+// misspelt is what probably keeps a text from being a formula; "" if nothing is known.
+func misspelt(s string, condition bool) string {
+	switch {
+	case strings.Count(s, "(") != strings.Count(s, ")"):
+		return "close its parentheses, and inside [ ] or { } quote a formula that has a comma in it"
+	case condition && loneEquals.MatchString(s):
+		return "write == to compare"
+	case decimalComma.MatchString(s):
+		return "write a decimal point, not a comma"
+	}
+	for _, d := range body.Catalogue() {
+		if id := d.Name.Ident(); id != string(d.Name) && strings.Contains(s, string(d.Name)) {
+			return "write the measurement as " + id
+		}
+	}
+	return ""
+}
+
+var decimalComma = regexp.MustCompile(`^[^(]*[0-9],[0-9]`)
 
 // loneEquals is one = where two are meant.
 var loneEquals = regexp.MustCompile(`[^=!<>]=[^=]`)
