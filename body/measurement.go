@@ -85,7 +85,8 @@ type Layer struct {
 	Segments  []Segment
 }
 
-// Posture is how the trunk stands over the hips. The zero value is the default.
+// Posture is how the trunk stands over the hips; the neck stays where it is, or one
+// would fall. The zero value is the default.
 type Posture struct {
 	ChestForward float64 // mm that the chest stands further forward over the hips than the default
 	WaistForward float64 // mm that the waist does
