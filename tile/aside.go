@@ -2,6 +2,7 @@ package tile
 
 import (
 	"math"
+	"sync"
 
 	"tasset/internal/draw"
 	"tasset/internal/draw/leaf"
@@ -105,16 +106,19 @@ func (r *room) aside(l lost, reaches func(from, to r2.Vec) bool) ([]draw.Item, b
 			return items, true
 		}
 	}
+	whole := geom.Bounds(r.ring)
 	for _, b := range l.blocks {
 		for _, size := range asideSizes {
 			w, h := b.measure(size)
 			w, h = w+2*asidePad, h+2*asidePad
+			if room := r2.Sub(whole.Max, whole.Min); w > room.X || h > room.Y {
+				continue
+			}
 			for away := 2.0; away < asideFar; away += 2 {
-				for k := range asideTurn {
-					sin, cos := math.Sincos(2 * math.Pi * float64(k) / asideTurn)
-					c := r2.Add(l.at, r2.Vec{X: cos * (away + w/2), Y: sin * (away + h/2)})
-					box := rectangle(c, w, h, 0)
-					if !r.free(rectangle(c, w+2, h+2, 0)) {
+				for _, d := range asideWays() {
+					c := r2.Add(l.at, r2.Vec{X: d.X * (away + w/2), Y: d.Y * (away + h/2)})
+					box, round := upright(c, w, h), upright(c, w+2, h+2)
+					if !inBounds(round, whole) || !r.free(round) {
 						continue
 					}
 					from := nearestOn(box, l.at)
@@ -129,6 +133,26 @@ func (r *room) aside(l lost, reaches func(from, to r2.Vec) bool) ([]draw.Item, b
 		}
 	}
 	return nil, false
+}
+
+// asideWays are the directions in which places are looked for.
+var asideWays = sync.OnceValue(func() (out []r2.Vec) {
+	for k := range asideTurn {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / asideTurn)
+		out = append(out, r2.Vec{X: cos, Y: sin})
+	}
+	return out
+})
+
+// upright has its centre at c.
+func upright(c r2.Vec, width, height float64) [4]r2.Vec {
+	x, y := width/2, height/2
+	return [4]r2.Vec{{X: c.X - x, Y: c.Y - y}, {X: c.X + x, Y: c.Y - y}, {X: c.X + x, Y: c.Y + y}, {X: c.X - x, Y: c.Y + y}}
+}
+
+// inBounds tells whether an upright box lies in another.
+func inBounds(b [4]r2.Vec, whole r2.Box) bool {
+	return b[0].X >= whole.Min.X && b[0].Y >= whole.Min.Y && b[2].X <= whole.Max.X && b[2].Y <= whole.Max.Y
 }
 
 // nearestOn is the place on a rectangle's border that is nearest to a point.

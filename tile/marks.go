@@ -222,7 +222,7 @@ func (d *drawing) markAside(m pattern.Mark, line []r2.Vec, r *room) lost {
 // ends are places at which a line from a mark's text may end.
 func ends(m pattern.Mark, line []r2.Vec) (out []r2.Vec) {
 	if !m.Close {
-		for _, share := range []float64{0.5, 0.3, 0.7, 0.1, 0.9} {
+		for _, share := range []float64{0.5, 0.25, 0.75} {
 			out = append(out, geom.At(line, share*geom.Length(line)))
 		}
 		return out
