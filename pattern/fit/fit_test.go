@@ -18,8 +18,13 @@ import (
 
 func wearer(t testing.TB) *body.Form {
 	t.Helper()
+	return tall(t, 1680)
+}
+
+func tall(t testing.TB, stature float64) *body.Form {
+	t.Helper()
 	m, _, err := body.Estimate(body.LoadSurvey(), body.Tape{Sex: body.Woman, Age: 30, Entries: []body.Entry{
-		{Name: "stature", Value: 1680}, {Name: "weight", Value: 64}, {Name: "head girth", Value: 565}}}, nil)
+		{Name: "stature", Value: stature}, {Name: "weight", Value: 64}, {Name: "head girth", Value: 565}}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
