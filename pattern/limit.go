@@ -243,17 +243,38 @@ func (l *limit) crossings(pts []r2.Vec, level float64) []r2.Vec {
 		return pts
 	}
 	r := l.row(level)
+	var last edges
 	for _, ti := range l.rows[l.first[r]:l.first[r+1]] {
 		t := l.mesh.T[ti]
 		for k := range 3 {
-			a, b := l.mesh.V[t[k]], l.mesh.V[t[(k+1)%3]]
-			if (a.Y <= level) == (b.Y <= level) {
+			i, j := t[k], t[(k+1)%3]
+			a, b := l.mesh.V[i], l.mesh.V[j]
+			if (a.Y <= level) == (b.Y <= level) || last.had(i, j) {
 				continue
 			}
 			pts = append(pts, ringVec(r3.Add(a, r3.Scale((level-a.Y)/(b.Y-a.Y), r3.Sub(b, a)))))
 		}
 	}
 	return pts
+}
+
+// edges are the last few edges of triangles that were crossed. Neighbours in a
+// mesh mostly follow each other, and each edge is crossed in two of them.
+type edges struct {
+	ends [4][2]int
+	next int
+}
+
+// had tells whether an edge was among them, run the other way, and notes it.
+func (e *edges) had(i, j int) bool {
+	for _, o := range e.ends {
+		if o == [2]int{j, i} {
+			return true
+		}
+	}
+	e.ends[e.next%len(e.ends)] = [2]int{i, j}
+	e.next++
+	return false
 }
 
 // direction is the unit vector at an angle from forward.
