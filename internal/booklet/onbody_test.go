@@ -9,6 +9,7 @@ import (
 	"tasset/internal/view"
 	"tasset/pattern"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -22,6 +23,8 @@ func figureOf(high float64) geom.Mesh {
 // little farther from the viewer than it is.
 func TestAmong_thePieceStandsOut(t *testing.T) {
 	p, other := tube(4), tube(3)
+	flat := other.Panels[0].Surface.Flat // folded along its second rung
+	other.Panels[0].Folds = []pattern.Fold{{Line: []r2.Vec{flat[2], flat[3]}, Kind: "grooved inside", Angle: 0.5}}
 	s := PieceScene(p)
 	s.Focus = []r3.Vec{{X: 1}}
 	cam, skin := view.Camera{Yaw: 0.5, Pitch: 0.2}, figureOf(1700)
@@ -46,14 +49,16 @@ func TestAmong_thePieceStandsOut(t *testing.T) {
 			t.Errorf("a line of what stands round the piece has weight %v", l.Weight)
 		}
 	}
-	drawn := 0
+	drawn, folds := 0, 0
 	for _, l := range Portrait(other).Lines {
-		if l.Weight != view.Fold {
+		if l.Weight == view.Fold {
+			folds++
+		} else {
 			drawn++
 		}
 	}
-	if got := len(out.Lines) - len(s.Lines); got != drawn {
-		t.Errorf("the other piece has %d lines, want the %d that are no folds", got, drawn)
+	if got := len(out.Lines) - len(s.Lines); got != drawn || folds == 0 {
+		t.Errorf("the other piece has %d lines, want the %d that are none of its %d folds", got, drawn, folds)
 	}
 	ghost := out.Faces[len(out.Faces)-1].Mesh
 	for i, v := range ghost.V {
