@@ -95,8 +95,7 @@ func (p *Part) Nearer(at r3.Vec, nearest float64) float64 {
 	}
 	for _, t := range p.bound.trees() {
 		if t.Away(at) <= max(nearest, 0) {
-			d, _ := t.Distance(at)
-			nearest = min(nearest, d)
+			nearest = t.Nearer(at, nearest)
 		}
 	}
 	return nearest

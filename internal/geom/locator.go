@@ -36,16 +36,50 @@ func NewLocator(m Mesh) *Locator {
 // point, right for any closed mesh; on an open mesh it tells the side. An empty
 // mesh is infinitely far away.
 func (l *Locator) Distance(p r3.Vec) (d float64, nearest r3.Vec) {
-	t, nearest := l.Nearest(p)
-	if t < 0 {
-		return math.Inf(1), nearest
+	s := search{p: p, best: math.Inf(1), tri: -1}
+	l.nearest(&s)
+	return l.signed(&s), s.nearest
+}
+
+// signed is how far the nearest point is, negative inside.
+func (l *Locator) signed(s *search) float64 {
+	if s.tri < 0 {
+		return math.Inf(1)
 	}
-	away := r3.Sub(p, nearest)
-	d = math.Sqrt(r3.Norm2(away))
-	if r3.Dot(away, l.sides().normalAt(t, nearest)) < 0 {
-		d = -d
+	away := r3.Sub(s.p, s.nearest)
+	d := math.Sqrt(r3.Norm2(away))
+	if r3.Dot(away, l.sides().normalAt(s.tri, s.nearest)) < 0 {
+		return -d
 	}
-	return d, nearest
+	return d
+}
+
+// Nearer is the lesser of nearest and the Distance of p from a closed mesh. It costs
+// less where the mesh is farther away.
+func (l *Locator) Nearer(p r3.Vec, nearest float64) float64 {
+	s := search{p: p, best: nearest * nearest, tri: -1}
+	if l.nearest(&s); s.tri < 0 || nearest <= 0 {
+		if nearest > 0 && !l.deepIn(p) {
+			return nearest
+		}
+		s.best = math.Inf(1)
+		l.nearest(&s)
+	}
+	return min(nearest, l.signed(&s))
+}
+
+// deepIn tells whether a place that is not at the surface of a closed mesh lies inside:
+// the ray out of the middle leaves the mesh before it enters it.
+func (l *Locator) deepIn(p r3.Vec) bool {
+	if len(l.nodes) == 0 || l.nodes[0].dist2(p) > 0 {
+		return false
+	}
+	out := r3.Sub(p, r3.Scale(0.5, r3.Add(l.nodes[0].lo, l.nodes[0].hi)))
+	if out == (r3.Vec{}) {
+		out.X = 1
+	}
+	_, tri, hit := l.Hit(p, out)
+	return hit && r3.Dot(faceNormal(l.m.V, l.m.T[tri]), out) > 0
 }
 
 // Mesh is the mesh that it was made of, which must not be changed.

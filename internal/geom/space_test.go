@@ -150,6 +150,22 @@ func TestNearestOnTriangle_isNearest(t *testing.T) {
 	})
 }
 
+// Source: the distance from a ball, to what its triangles cut off.
+func TestNearer_isTheLesser(t *testing.T) {
+	l := NewLocator(ball(100, 60))
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string) float64 { return rapid.Float64Range(-140, 140).Draw(t, name) }
+		p, nearest := r3.Vec{X: draw("x"), Y: draw("y"), Z: draw("z")}, draw("nearest")
+		want, _ := l.Distance(p)
+		if got := l.Nearer(p, nearest); got != min(want, nearest) {
+			t.Fatalf("at %v, %g from the ball, the lesser of that and %g is %g", p, r3.Norm(p)-100, nearest, got)
+		}
+		if got := l.Nearer(p, math.Inf(1)); math.Abs(got-(r3.Norm(p)-100)) > 0.15 {
+			t.Fatalf("%v is %g from the ball", p, got)
+		}
+	})
+}
+
 func BenchmarkDistance(b *testing.B) {
 	l := NewLocator(ball(100, 100)) // 39 600 triangles
 	i := 0.0
