@@ -77,9 +77,16 @@ const gluedStep = 1.0
 // gluedOn are the lines on the flat panel where its outer face passes through a
 // flat part.
 func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
-	s, f := &panel.Surface, &flat.Surface
+	f := &flat.Surface
 	normal := f.normal(0)
 	at := f.Bent[f.T[0][0]]
+	return panel.lineWhere(p, func(v r3.Vec) float64 { return r3.Dot(normal, r3.Sub(v, at)) }, f.holds)
+}
+
+// lineWhere are the lines on the flat panel where its outer face passes through a
+// plane, from which height is measured, at the places that are kept.
+func (panel *Panel) lineWhere(p *Piece, height func(r3.Vec) float64, keep func(r3.Vec) bool) [][]r2.Vec {
+	s := &panel.Surface
 	outer := panel.outerFace(p)
 	var on [][2]r3.Vec // in the panel's plane, each the same way through its triangle, so that they follow each other
 	for _, t := range s.T {
@@ -87,7 +94,7 @@ func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
 		found := 0
 		for k := range 3 {
 			a, b := t[k], t[(k+1)%3]
-			ha, hb := r3.Dot(normal, r3.Sub(outer[a], at)), r3.Dot(normal, r3.Sub(outer[b], at))
+			ha, hb := height(outer[a]), height(outer[b])
 			if (ha < 0) == (hb < 0) {
 				continue
 			}
@@ -111,7 +118,7 @@ func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
 			from, to := float64(k)/float64(n), float64(k+1)/float64(n)
 			a, b := geom.Lerp(ends[0], ends[1], from), geom.Lerp(ends[0], ends[1], to)
 			middle := geom.Lerp(a, b, 0.5)
-			if a != b && f.holds(geom.Lerp(places[0], places[1], (from+to)/2)) && panel.Covers(r2.Vec{X: middle.X, Y: middle.Y}) {
+			if a != b && keep(geom.Lerp(places[0], places[1], (from+to)/2)) && panel.Covers(r2.Vec{X: middle.X, Y: middle.Y}) {
 				on = append(on, [2]r3.Vec{a, b})
 			}
 		}

@@ -3,8 +3,11 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"tasset/internal/geom"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // rivetInset is how far a rivet of lames sits inside their ends, mm (common
@@ -18,11 +21,54 @@ func (b *builder) joinLames(p *Piece, s *shape) {
 	if s.lames == nil || s.lames.lames.joints() == 0 {
 		return
 	}
+	b.markCovered(p, s)
 	if s.lames.lames.pivot {
 		b.rivets(p, s)
 	} else {
 		b.lameStraps(p, s)
 	}
+}
+
+// markCovered draws on each part of a run, on its outer face, how far the one that
+// lies over it comes when the run is straight. Of a repeated shape, or one on a
+// curve, it draws none.
+func (b *builder) markCovered(p *Piece, s *shape) {
+	if b.spine != nil || len(b.repeats) > 1 {
+		return
+	}
+	l := s.lames.lames
+	links := s.lames.chain()
+	for i := range len(links) - 1 {
+		under, over := links[i], links[i+1]
+		level := over.low
+		if !l.upperOut {
+			under, over = over, under
+			level = over.high
+		}
+		for j := range p.Panels {
+			panel := &p.Panels[j]
+			if panel.Role != OfShell || panel.Lame != under.lame {
+				continue
+			}
+			for _, line := range panel.lineWhere(p, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }, func(r3.Vec) bool { return true }) {
+				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Text: fmt.Sprintf("edge of %s, when straight", p.partOf(over.lame))})
+			}
+		}
+	}
+}
+
+// partOf names a lame by its panels, or what of the piece is no lame.
+func (p *Piece) partOf(lame int) string {
+	var labels []string
+	for i := range p.Panels {
+		if panel := &p.Panels[i]; panel.Role == OfShell && panel.Lame == lame {
+			labels = append(labels, panel.Label)
+		}
+	}
+	if lame == 0 || len(labels) > 3 {
+		return "the next part"
+	}
+	return strings.Join(labels, " + ")
 }
 
 // lameSpots are the places of lame n (from 1) at an angle and a level of the

@@ -387,3 +387,45 @@ func TestLames_drawnAsideHangStraight(t *testing.T) {
 		}
 	}
 }
+
+// Each part of a run has, on its outer face, the line to which the one over it
+// comes when the run is straight: at the level of that one's rim.
+func TestLames_markTheEdgesOverThem(t *testing.T) {
+	for _, over := range []string{"upper over lower", "lower over upper"} {
+		p, _ := makeSleeve(t, strings.Replace(sleeve, "OVER", over, 1), nil)
+		rims := map[string][2]float64{} // of each panel, levels of its lower and upper rim
+		for i := range p.Panels {
+			low, high := math.Inf(1), math.Inf(-1)
+			for _, v := range p.Panels[i].Surface.Bent {
+				low, high = min(low, v.Y), max(high, v.Y)
+			}
+			rims[p.Panels[i].Label] = [2]float64{low, high}
+		}
+		marked := 0
+		for i := range p.Panels {
+			panel := &p.Panels[i]
+			outer := geom.Mesh{V: panel.outerFace(p), T: panel.Surface.T}
+			for _, m := range panel.Marks {
+				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "edge of "), ", when straight")
+				if m.Kind != "line" || !ok {
+					continue
+				}
+				marked++
+				at, known := rims[label]
+				want := at[0]
+				if over == "lower over upper" {
+					want = at[1]
+				}
+				for _, q := range m.Line {
+					v := (&Surface{Flat: panel.Surface.Flat, Bent: outer.V, T: panel.Surface.T}).Lift(q)
+					if known && math.Abs(v.Y-want) > 0.05 {
+						t.Fatalf("%s, %s: the edge of %s is drawn at %.2f mm, and lies at %.2f", over, panel.Label, label, v.Y, want)
+					}
+				}
+			}
+		}
+		if marked != 5 {
+			t.Errorf("%s: %d edges are marked, want one at each of the joints of two bands and four lames", over, marked)
+		}
+	}
+}

@@ -286,11 +286,11 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 	if err := b.addMarks(p); err != nil {
 		return err
 	}
+	for _, s := range shapes { // first, as their straps run straight down
+		b.joinLames(p, s)
+	}
 	if err := b.addPlaced(p, shape); err != nil {
 		return err
-	}
-	for _, s := range shapes {
-		b.joinLames(p, s)
 	}
 	return b.addParts(p, shape)
 }

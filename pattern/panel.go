@@ -189,7 +189,8 @@ type Mark struct {
 	Kind  string // "fastening", "pad", "text", "line", MarkStretch, MarkGather
 	Line  []r2.Vec
 	Text  string
-	Close bool // Line is a closed outline
+	Close bool   // Line is a closed outline
+	Only  string // of several copies, which it is on, as Text says it; "": on all
 }
 
 // Surface is the panel before it was flattened: triangles that lie both in the

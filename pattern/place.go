@@ -41,6 +41,7 @@ type placeOn struct {
 	q     r2.Vec      // in the flat panel
 	moved *geom.Frame // of a further copy of it: where that stands; nil: of the panel itself
 	image bool        // on the mirror image that is cut from the same template
+	only  string      // what the mark says of the copy that it is on; "": it is on all
 }
 
 // anyLame is any part of the piece: its rigid rest or a lame.

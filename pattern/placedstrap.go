@@ -68,17 +68,17 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 		one += ", and on the other copy its other part"
 	}
 	var at, there []anchor
-	which := func(place placeOn) string {
-		if onImage || f.mirror {
-			return ""
+	which := func(place placeOn) placeOn {
+		if !onImage && !f.mirror {
+			place.only = p.whichCopy(place)
 		}
-		return p.whichCopy(place)
+		return place
 	}
 	for _, place := range from {
-		p.mark(place, f, one+which(place), &at)
+		p.mark(which(place), f, one, &at)
 	}
 	for _, place := range to {
-		p.mark(place, f, other+which(place), &there)
+		p.mark(which(place), f, other, &there)
 	}
 	if !f.strapped() {
 		return
@@ -113,6 +113,9 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 	}
 }
 
+// oneCopy is what a mark says that is on one of several copies, whichever.
+const oneCopy = "on one copy only"
+
 // whichCopy says on which of the copies of a panel that are cut from one template a
 // place is.
 func (p *Piece) whichCopy(place placeOn) string {
@@ -121,11 +124,11 @@ func (p *Piece) whichCopy(place placeOn) string {
 	case panel.perPiece(p) < 2:
 		return ""
 	case place.image:
-		return ", only on the copy turned over"
+		return "only on the copy turned over"
 	case panel.Flipped > 0 && panel.perPiece(p) == 2:
-		return ", only on the copy not turned over"
+		return "only on the copy not turned over"
 	}
-	return ", on one copy only"
+	return oneCopy
 }
 
 // pathOutside is how long a strap is that leaves the piece where that is open,

@@ -213,9 +213,12 @@ func (panel *Panel) perPiece(p *Piece) int { return max(panel.Copies/max(p.Copie
 func (p *Piece) mark(place placeOn, f fastened, text string, at *[]anchor) {
 	on, q := &p.Panels[place.panel], place.q
 	if f.strapped() {
-		q = on.offTheEdges(q, f.w, f.h, fasteningInset)
+		q = on.offTheOthers(on.offTheEdges(q, f.w, f.h, fasteningInset), f.w, f.h, place.only)
 	}
-	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Close: true, Line: around(q, f.w, f.h, true)})
+	if place.only != "" {
+		text += ", " + place.only
+	}
+	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Only: place.only, Close: true, Line: around(q, f.w, f.h, true)})
 	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved, image: place.image})
 }
 
@@ -330,6 +333,7 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 		angles = append(angles, -toAngle)
 	}
 	var at []anchor
+	var first placeOn
 	for _, angle := range angles {
 		from, dir, ok := q.stands.ray(angle, toLevel)
 		if !ok {
@@ -340,7 +344,10 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 			from.X, dir.X = -from.X, -dir.X
 			on, ok = q.pierced(from, dir, anyLame)
 		}
-		if ok && (len(at) == 0 || at[0].panel != on.panel || geom.Dist(at[0].q, on.q) > geom.Detail) {
+		if ok && (len(at) == 0 || first.panel != on.panel || geom.Dist(first.q, on.q) > samePlace) {
+			if len(at) == 0 {
+				first = on
+			}
 			q.mark(on, l.fastened, text, &at)
 		}
 	}
@@ -363,6 +370,11 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	}
 	return len(at) > 0, nil
 }
+
+// samePlace is how near two places on one template are one, mm: on halves that are
+// cut from one, both sides' marks fall together but for what their shape is uneven
+// by (detail).
+const samePlace = 1.0
 
 func together(a, b geom.Mesh) geom.Mesh {
 	var out geom.Mesh
