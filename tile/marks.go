@@ -3,6 +3,7 @@ package tile
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -41,7 +42,7 @@ func (d *drawing) markLabels(r *room, which func(pattern.Mark) bool) (out marked
 			continue
 		}
 		line := d.w.PageFromPanel.ApplyAll(m.Line)
-		if !d.first(r, append(slices.Clone(line), middleOf(line))) {
+		if !d.first(r, placesOn(m, line)) {
 			continue
 		}
 		if items, ok := d.markLabel(i, line, r); ok {
@@ -61,6 +62,18 @@ func (d *drawing) markLabels(r *room, which func(pattern.Mark) bool) (out marked
 	return out
 }
 
+// placesOn are places all over a patch, or along a line.
+func placesOn(m pattern.Mark, line []r2.Vec) []r2.Vec {
+	if !m.Close {
+		return line
+	}
+	out := []r2.Vec{middleOf(line)}
+	for _, at := range inPatch(line) {
+		out = append(out, at.c)
+	}
+	return append(out, line...)
+}
+
 // first tells whether a fragment is the first that holds any of some places.
 func (d *drawing) first(r *room, places []r2.Vec) bool {
 	for _, o := range d.rooms {
@@ -73,7 +86,7 @@ func (d *drawing) first(r *room, places []r2.Vec) bool {
 
 // says is a mark's text. What is glued over foam that is formed waits until then.
 func (d *drawing) says(m pattern.Mark) string {
-	if d.panel.Formed != nil && (m.Kind == "pad" || m.Kind == "line") {
+	if d.panel.Formed != nil && (m.Kind == "pad" || m.Kind == "line" && strings.HasSuffix(m.Text, "on the outside")) {
 		return m.Text + ", after forming"
 	}
 	return m.Text
