@@ -189,14 +189,14 @@ var suitPieces = []string{"visored-helmet", "gorget", "breastplate", "backplate"
 
 // misses are the pieces that do not hold what is asked, by body, with how near
 // they come to the skin, mm. The old man stoops more between waist and chest than
-// posture, which is told at those two, lets the form do, and is broad at the lats for
-// his chest: that takes breast and back. His cheeks stand out; his thigh is
-// fuller inside above the knee. The woman's calf is bowed less than the form's beneath
-// the knee and more below, and her shoulder blades stand out where they meet the
-// shoulders. A piece may come no nearer than this; one that holds is to be taken out.
+// posture, which is told at those two, lets the form do: that takes the back. His
+// cheeks stand out, and his thigh is fuller inside above the knee. The woman's calf is
+// bowed less than the form's beneath the knee and more below, and her shoulder blades
+// stand out where they meet the shoulders. A piece may come no nearer than this; one
+// that holds is to be taken out.
 var misses = map[string]map[string]float64{
-	"check-man":   {"visored-helmet": 10.5, "breastplate": 3, "backplate": 2, "cuisse": 3.8},
-	"check-woman": {"backplate": 4, "greave": 3},
+	"check-man":   {"visored-helmet": 10.5, "backplate": 2, "cuisse": 3.8},
+	"check-woman": {"backplate": 4, "greave": 3.4},
 }
 
 // Pieces of a suit, built from sizes that a tape reads off a skin, clear that skin
