@@ -168,16 +168,23 @@ func (s *skin) againstWorn(m *mapping, near *geom.Locator, p *pattern.Piece) wor
 	return g
 }
 
-// innerFace are places of a panel's inner face, in body axes.
+// innerFace are places of a panel's inner face, in body axes, within all its triangles
+// and no farther apart than so many mm.
 func innerFace(p *pattern.Piece, panel *pattern.Panel) []r3.Vec {
+	const apart = 10
 	var out []r3.Vec
 	m := panel.Trimmed()
 	for _, t := range m.T {
 		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
 		n := r3.Scale(-p.K*p.Thickness, r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
-		for _, w := range [][3]float64{{1. / 3, 1. / 3, 1. / 3}, {.9, .05, .05}, {.05, .9, .05}, {.05, .05, .9}} {
-			at := r3.Add(r3.Add(r3.Scale(w[0], a), r3.Scale(w[1], b)), r3.Scale(w[2], c))
-			out = append(out, p.Frame.Point(r3.Add(at, n)))
+		long := max(geom.Dist(a, b), geom.Dist(b, c), geom.Dist(c, a))
+		rows := max(2, math.Ceil(long/apart))
+		for i := range int(rows) {
+			for j := range int(rows) - i { // nearly the corners too
+				u, v := 0.05+0.85*float64(i)/(rows-1), 0.05+0.85*float64(j)/(rows-1)
+				at := r3.Add(r3.Add(r3.Scale(u, a), r3.Scale(v, b)), r3.Scale(1-u-v, c))
+				out = append(out, p.Frame.Point(r3.Add(at, n)))
+			}
 		}
 	}
 	return out
@@ -195,7 +202,7 @@ var suitPieces = []string{"visored-helmet", "gorget", "breastplate", "backplate"
 // stand out where they meet the shoulders. A piece may come no nearer than this; one
 // that holds is to be taken out.
 var misses = map[string]map[string]float64{
-	"check-man":   {"visored-helmet": 10.5, "backplate": 2, "cuisse": 3.8},
+	"check-man":   {"visored-helmet": 10.5, "backplate": 2, "cuisse": 3.3},
 	"check-woman": {"backplate": 4, "greave": 3.4},
 }
 
