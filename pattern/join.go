@@ -199,23 +199,30 @@ func (s *section) kept(met []meeting, areas map[int]area, classes []int) bool {
 	return true
 }
 
-// sections cuts a chain where it meets others.
-func (c *chain) sections(met []meeting, self int) []section {
-	type cut struct {
-		at float64
-		id int
-	}
-	var cuts []cut
+// meetingAt is where along a chain it meets another.
+type meetingAt struct {
+	at float64
+	id int // of the meeting
+}
+
+// meetsAt are a chain's meetings in turn along it.
+func meetsAt(met []meeting, self int) []meetingAt {
+	var out []meetingAt
 	for id, m := range met {
 		switch self {
 		case m.a:
-			cuts = append(cuts, cut{m.onA, id})
+			out = append(out, meetingAt{m.onA, id})
 		case m.b:
-			cuts = append(cuts, cut{m.onB, id})
+			out = append(out, meetingAt{m.onB, id})
 		}
 	}
-	sort.SliceStable(cuts, func(i, j int) bool { return cuts[i].at < cuts[j].at })
-	line := c.line()
+	sort.SliceStable(out, func(i, j int) bool { return out[i].at < out[j].at })
+	return out
+}
+
+// sections cuts a chain where it meets others.
+func (c *chain) sections(met []meeting, self int) []section {
+	cuts, line := meetsAt(met, self), c.line()
 	if len(cuts) == 0 {
 		s := section{stroke: c.strokes[0], chain: self, from: -1, to: -1, start: c.start, end: c.end}
 		s.pts = line

@@ -66,28 +66,7 @@ func (b *builder) plan() (plan, error) {
 	t := b.template
 	p := plan{mirror: t.Mirror, paired: t.Mirror, names: [2]string{"top plate", "base plate"}}
 	e := evaluator{env: b.env}
-	names := map[string]int{}
-	for _, r := range t.Rings {
-		if !e.on(r.When) {
-			continue
-		}
-		names[r.Name] = len(p.rings)
-		p.rings = append(p.rings, b.ring(&e, r))
-	}
-	for i, bd := range t.Bands {
-		if e.on(bd.When) {
-			band := e.band(bd, names)
-			band.id = i
-			band.counted.setting = settingOf(t, bd.Seams.Count)
-			if n := b.counts[i]; n > 0 {
-				band.seams = band.counted.seams(n, t.Mirror)
-			}
-			p.bands = append(p.bands, band)
-			if over := p.besides(band); e.err == nil && over != "" {
-				e.err = fmt.Errorf("%s:%d: band %q lies where band %q does; let one begin at the ring where the other ends", t.File, bd.Line, band.name, over)
-			}
-		}
-	}
+	names := b.ringsAndBands(&e, &p)
 	p.lames = e.lames(t.Lames, names)
 	e.ends(t, &p)
 	p.fold, p.strain = e.foldRule(t.Folds), b.material.strainLimits()
@@ -99,25 +78,58 @@ func (b *builder) plan() (plan, error) {
 		p.drop(d)
 	}
 	top, base := e.crest(t.Cap, false), e.crest(t.Base, true)
-	if e.err == nil {
-		e.err = p.closeOnCrests(top, base)
-	}
-	if e.err == nil {
-		e.err = p.cornersOfPoints()
-	}
-	if e.err == nil {
-		e.err = p.check()
-	}
-	if e.err == nil {
-		e.err = p.foldsAt(&e, t.Folds)
-	}
-	if e.err == nil && p.lames != nil {
-		e.err = p.meetLames()
-	}
-	if e.err == nil && p.lames != nil {
-		p.fewerLames(b.thickness + slide)
+	for _, step := range []func() error{
+		func() error { return p.closeOnCrests(top, base) },
+		p.cornersOfPoints,
+		p.check,
+		func() error { return p.foldsAt(&e, t.Folds) },
+		func() error { return b.settleLames(&p) },
+	} {
+		if e.err == nil {
+			e.err = step()
+		}
 	}
 	return p, e.err
+}
+
+// ringsAndBands evaluates both, and gives the rings' numbers by name.
+func (b *builder) ringsAndBands(e *evaluator, p *plan) map[string]int {
+	t, names := b.template, map[string]int{}
+	for _, r := range t.Rings {
+		if !e.on(r.When) {
+			continue
+		}
+		names[r.Name] = len(p.rings)
+		p.rings = append(p.rings, b.ring(e, r))
+	}
+	for i, bd := range t.Bands {
+		if !e.on(bd.When) {
+			continue
+		}
+		band := e.band(bd, names)
+		band.id = i
+		band.counted.setting = settingOf(t, bd.Seams.Count)
+		if n := b.counts[i]; n > 0 {
+			band.seams = band.counted.seams(n, t.Mirror)
+		}
+		p.bands = append(p.bands, band)
+		if over := p.besides(band); e.err == nil && over != "" {
+			e.err = fmt.Errorf("%s:%d: band %q lies where band %q does; let one begin at the ring where the other ends", t.File, bd.Line, band.name, over)
+		}
+	}
+	return names
+}
+
+// settleLames fits the run of lames between the bands, if there is one.
+func (b *builder) settleLames(p *plan) error {
+	if p.lames == nil {
+		return nil
+	}
+	if err := p.meetLames(); err != nil {
+		return err
+	}
+	p.fewerLames(b.thickness + slide)
+	return nil
 }
 
 // besides is the name of a band before the last one that shares its place; "" if

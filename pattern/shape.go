@@ -24,7 +24,6 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &shape{pieceFromShell: geom.Identity()}
 	ringEase, err := b.ringEase()
 	if err != nil {
 		return nil, err
@@ -38,6 +37,7 @@ func (b *builder) shape(extra float64) (*shape, error) {
 			return b.clear(n, at) + ringEase(n, at.Y) + neutral + lift(levelOf(at, upright))
 		})
 	}
+	out := &shape{pieceFromShell: geom.Identity()}
 	if !upright {
 		out.pieceFromShell = acrossFrame
 		p.ends, p.mirror = b.template.Mirror, false
@@ -45,38 +45,51 @@ func (b *builder) shape(extra float64) (*shape, error) {
 	if p.gap != nil {
 		out.lap = p.gap.lap
 	}
+	gap := b.thickness + slide
 	if len(p.bands) > 0 {
-		lim := around(p.liftedBands(b.thickness + slide))
-		if p.capped == "plate" && upright { // a plate stands above all that it covers
-			top := &p.rings[len(p.rings)-1]
-			top.level = max(top.level, lim.high)
-		}
-		domed, err := p.domed(lim.low, lim.high)
-		if err != nil {
+		if err := out.raiseBands(&p, around(p.liftedBands(gap)), upright); err != nil {
 			return nil, err
 		}
-		s, err := newShell(domed, lim)
-		if err != nil {
-			return nil, err
-		}
-		out.shells = []*shell{s}
 	}
 	if p.lames != nil {
-		out.lames = &p
-		gap := b.thickness + slide
-		lames, err := p.lameShells(out.bands(), gap, around)
-		if err != nil {
+		if err := out.raiseLames(&p, gap, around); err != nil {
 			return nil, err
 		}
-		if bands := out.bands(); bands != nil {
-			if out.shells[0], err = p.coverRun(bands, lames, gap); err != nil {
-				return nil, err
-			}
-		}
-		out.shells = append(out.shells, lames...)
 	}
 	out.cuts, err = b.cutouts(out.shells[0])
 	return out, err
+}
+
+// raiseBands raises the shell of the template's own bands.
+func (s *shape) raiseBands(p *plan, lim *limit, upright bool) error {
+	if p.capped == "plate" && upright { // a plate stands above all that it covers
+		top := &p.rings[len(p.rings)-1]
+		top.level = max(top.level, lim.high)
+	}
+	domed, err := p.domed(lim.low, lim.high)
+	if err != nil {
+		return err
+	}
+	bands, err := newShell(domed, lim)
+	s.shells = []*shell{bands}
+	return err
+}
+
+// raiseLames raises the lames, a gap off each other and off the bands that they
+// cover, and moves out the bands that cover them.
+func (s *shape) raiseLames(p *plan, gap float64, around func(lift func(level float64) float64) *limit) error {
+	s.lames = p
+	lames, err := p.lameShells(s.bands(), gap, around)
+	if err != nil {
+		return err
+	}
+	if bands := s.bands(); bands != nil {
+		if s.shells[0], err = p.coverRun(bands, lames, gap); err != nil {
+			return err
+		}
+	}
+	s.shells = append(s.shells, lames...)
+	return nil
 }
 
 // bands is the shell of the template's own bands; nil if it has none.

@@ -100,16 +100,25 @@ func (c *cutout) chains(pieces []piece) ([]chain, error) {
 			if loose = loose || !pc.outB; !loose {
 				continue
 			}
-			if c.kind != splits {
-				return nil, of.notSeen()
-			}
-			if geom.Length(ch.strokes[0].pts) > seamEnd+seamSlip {
-				return nil, fmt.Errorf("%s ends inside a panel, or runs round to where it cannot be seen, %.0f mm from the panel's edge; draw it from edge to edge over panels that are seen whole", of.said(), geom.Length(ch.strokes[0].pts))
+			if err := of.mayEnd(ch.strokes[0].pts); err != nil {
+				return nil, err
 			}
 			out = out[:len(out)-1] // the end that runs over an edge
 		}
 	}
 	return out, nil
+}
+
+// mayEnd is an error where a line of the stroke's that ends inside a panel is more than
+// the end of a drawn seam that runs over an edge.
+func (s stroke) mayEnd(line []r2.Vec) error {
+	if s.kind != splits {
+		return s.notSeen()
+	}
+	if l := geom.Length(line); l > seamEnd+seamSlip {
+		return fmt.Errorf("%s ends inside a panel, or runs round to where it cannot be seen, %.0f mm from the panel's edge; draw it from edge to edge over panels that are seen whole", s.said(), l)
+	}
+	return nil
 }
 
 func (s *stroke) add(pc *piece) {

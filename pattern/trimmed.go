@@ -4,7 +4,6 @@ import (
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Covers tells whether there is foam at a place of the flat panel.
@@ -60,50 +59,58 @@ func (p *Piece) reflect() {
 }
 
 func (p *Panel) reflect() {
-	flip := func(pts []r2.Vec) []r2.Vec {
-		out := geom.Reversed(pts)
-		for i := range out {
-			out[i].X = -out[i].X
-		}
-		return out
-	}
-	p.Outline = flip(p.Outline)
+	p.Outline = flipped(p.Outline)
 	for i := range p.Holes {
-		p.Holes[i] = flip(p.Holes[i])
+		p.Holes[i] = flipped(p.Holes[i])
 	}
 	for i := range p.Folds {
-		p.Folds[i].Line = flip(p.Folds[i].Line)
+		p.Folds[i].Line = flipped(p.Folds[i].Line)
 	}
 	for i := range p.Marks {
-		p.Marks[i].Line = flip(p.Marks[i].Line)
+		p.Marks[i].Line = flipped(p.Marks[i].Line)
 	}
 	if p.Formed != nil {
 		f := *p.Formed
 		f.Worst.X = -f.Worst.X
 		p.Formed = &f
 	}
-	n := len(p.Edges)
-	edges := make([]Edge, n)
+	edges := make([]Edge, len(p.Edges))
 	for i, e := range p.Edges {
-		e.Line, e.Along = flip(e.Line), !e.Along
-		if e.Face != nil {
-			e.Face = flip(e.Face)
-		}
-		e.Notches = append([]Notch(nil), e.Notches...)
-		for j := range e.Notches {
-			e.Notches[j].P.X, e.Notches[j].In.X = -e.Notches[j].P.X, -e.Notches[j].In.X
-		}
-		edges[n-1-i] = e
+		edges[len(edges)-1-i] = e.reflected()
 	}
-	p.Edges = edges
-	s := Surface{}
-	for i := range p.Surface.Flat {
-		f, b := p.Surface.Flat[i], p.Surface.Bent[i]
-		s.Flat = append(s.Flat, r2.Vec{X: -f.X, Y: f.Y})
-		s.Bent = append(s.Bent, r3.Vec{X: -b.X, Y: b.Y, Z: b.Z})
+	p.Edges, p.Surface = edges, p.Surface.reflected()
+}
+
+// flipped is a line of the panel on its mirror image, run the other way: the border
+// stays counter-clockwise.
+func flipped(pts []r2.Vec) []r2.Vec {
+	out := geom.Reversed(pts)
+	for i := range out {
+		out[i].X = -out[i].X
 	}
-	for _, t := range p.Surface.T {
-		s.T = append(s.T, [3]int{t[0], t[2], t[1]})
+	return out
+}
+
+func (e Edge) reflected() Edge {
+	e.Line, e.Along = flipped(e.Line), !e.Along
+	if e.Face != nil {
+		e.Face = flipped(e.Face)
 	}
-	p.Surface = s
+	e.Notches = append([]Notch(nil), e.Notches...)
+	for j := range e.Notches {
+		e.Notches[j].P.X, e.Notches[j].In.X = -e.Notches[j].P.X, -e.Notches[j].In.X
+	}
+	return e
+}
+
+func (s Surface) reflected() Surface {
+	var out Surface
+	for i, f := range s.Flat {
+		out.Flat = append(out.Flat, r2.Vec{X: -f.X, Y: f.Y})
+		out.Bent = append(out.Bent, mirrorX(s.Bent[i]))
+	}
+	for _, t := range s.T {
+		out.T = append(out.T, [3]int{t[0], t[2], t[1]})
+	}
+	return out
 }
