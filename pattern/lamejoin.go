@@ -51,7 +51,7 @@ func (b *builder) markCovered(p *Piece, s *shape) {
 				continue
 			}
 			for _, line := range panel.lineWhere(p, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }, func(r3.Vec) bool { return true }) {
-				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Text: fmt.Sprintf("edge of %s, when straight", p.partOf(over.lame))})
+				panel.Marks = append(panel.Marks, Mark{Kind: MarkCovered, Line: line, Text: fmt.Sprintf("edge of %s, when straight", p.partOf(over.lame))})
 			}
 		}
 	}

@@ -407,7 +407,7 @@ func TestLames_markTheEdgesOverThem(t *testing.T) {
 			outer := geom.Mesh{V: panel.outerFace(p), T: panel.Surface.T}
 			for _, m := range panel.Marks {
 				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "edge of "), ", when straight")
-				if m.Kind != "line" || !ok {
+				if m.Kind != MarkCovered || !ok {
 					continue
 				}
 				marked++

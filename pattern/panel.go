@@ -186,12 +186,15 @@ type Fold struct {
 
 // Mark is something drawn inside a panel for the maker.
 type Mark struct {
-	Kind  string // "fastening", "pad", "text", "line", MarkStretch, MarkGather
+	Kind  string // "fastening", "pad", "text", "line" (where something is glued), MarkCovered, MarkStretch, MarkGather
 	Line  []r2.Vec
 	Text  string
 	Close bool   // Line is a closed outline
 	Only  string // of several copies, which it is on, as Text says it; "": on all
 }
+
+// MarkCovered is the kind of a line up to which another part lies over the panel.
+const MarkCovered = "covered"
 
 // Surface is the panel before it was flattened: triangles that lie both in the
 // plane and on the neutral surface of the piece. Of a bent panel every triangle

@@ -3,7 +3,6 @@ package tile
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
@@ -54,7 +53,7 @@ func (d *drawing) markLabels(r *room, which func(pattern.Mark) bool) (out marked
 	}
 	for _, i := range without {
 		m := d.panel.Marks[i]
-		if m.Kind == "line" && said[m.Text] {
+		if isLine(m) && said[m.Text] {
 			continue // another part of the line has it
 		}
 		out.lost = append(out.lost, d.markAside(m, d.w.PageFromPanel.ApplyAll(m.Line), r))
@@ -86,7 +85,7 @@ func (d *drawing) first(r *room, places []r2.Vec) bool {
 
 // says is a mark's text. What is glued over foam that is formed waits until then.
 func (d *drawing) says(m pattern.Mark) string {
-	if d.panel.Formed != nil && (m.Kind == "pad" || m.Kind == "line" && strings.HasSuffix(m.Text, "on the outside")) {
+	if d.panel.Formed != nil && (m.Kind == "pad" || m.Kind == "line") {
 		return m.Text + ", after forming"
 	}
 	return m.Text
@@ -102,14 +101,16 @@ func (d *drawing) markLabel(i int, line []r2.Vec, r *room) ([]draw.Item, bool) {
 
 // bound tells whether a mark is a patch or a line, which a text must not seem to
 // belong to unless it does.
-func bound(m pattern.Mark) bool { return m.Close || m.Kind == "line" }
+func bound(m pattern.Mark) bool { return m.Close || isLine(m) }
+
+func isLine(m pattern.Mark) bool { return m.Kind == "line" || m.Kind == pattern.MarkCovered }
 
 func (d *drawing) markAt(m pattern.Mark, line []r2.Vec, r *room, may func(head r2.Vec) bool) ([]draw.Item, bool) {
 	places := func(w, h float64) []place {
 		switch {
 		case m.Close:
 			return append(inPatch(line), besideSides(line, w, h)...)
-		case m.Kind == "line":
+		case isLine(m):
 			offsets := []float64{0.6, 2}
 			return append(alongLine(line, offsets, w, h), alongLine(geom.Reversed(line), offsets, w, h)...)
 		}

@@ -3,8 +3,10 @@ package tile
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/internal/draw"
+	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
 	"tasset/internal/units"
 	"tasset/pattern"
@@ -52,6 +54,7 @@ func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []lost) {
 	for _, r := range d.rooms {
 		d.label(r)
 	}
+	d.covered()
 	return d.items, d.missing
 }
 
@@ -141,22 +144,61 @@ func (d *drawing) mark(m pattern.Mark) {
 		d.line(line, false, hatching[m.Kind], "mark")
 		return
 	}
-	var run []r2.Vec
-	end := func() {
+	if m.Kind == pattern.MarkCovered { // it runs along the whole of a lame: labels may stand on it
+		return
+	}
+	for _, run := range d.onPanel(line) {
 		d.line(run, false, markLine, "mark")
 		d.wall(run, false)
-		run = nil
 	}
+}
+
+// onPanel are the stretches of a line that lie on the panel.
+func (d *drawing) onPanel(line []r2.Vec) (runs [][]r2.Vec) {
 	for i := 0; i+1 < len(line); i++ {
 		for _, s := range geom.ClipLine(line[i], line[i+1], d.panel.Outline) {
-			if len(run) == 0 || geom.Dist(run[len(run)-1], s[0]) > geom.Detail {
-				end()
-				run = []r2.Vec{s[0]}
+			if n := len(runs); n > 0 && geom.Dist(last(runs[n-1]), s[0]) <= geom.Detail {
+				runs[n-1] = append(runs[n-1], s[1])
+			} else {
+				runs = append(runs, []r2.Vec{s[0], s[1]})
 			}
-			run = append(run, s[1])
 		}
 	}
-	end()
+	return runs
+}
+
+func last(line []r2.Vec) r2.Vec { return line[len(line)-1] }
+
+// covered draws the lines up to which other parts lie over the panel, with gaps
+// where texts stand.
+func (d *drawing) covered() {
+	for _, m := range d.panel.Marks {
+		if m.Kind != pattern.MarkCovered {
+			continue
+		}
+		for _, run := range d.onPanel(m.Line) {
+			var free []r2.Vec
+			for _, p := range geom.Resample(run, max(2, int(geom.Length(run)/0.5)+1)) {
+				if d.inText(d.w.PageFromPanel.Apply(p)) {
+					d.line(free, false, markLine, "mark")
+					free = nil
+					continue
+				}
+				free = append(free, p)
+			}
+			d.line(free, false, markLine, "mark")
+		}
+	}
+}
+
+// inText tells whether a place on the page has a text.
+func (d *drawing) inText(p r2.Vec) bool {
+	for _, r := range d.rooms {
+		if slices.ContainsFunc(r.taken, func(box [4]r2.Vec) bool { return leaf.InBox(box, p) }) {
+			return true
+		}
+	}
+	return false
 }
 
 func (d *drawing) edge(e pattern.Edge) {
