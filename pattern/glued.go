@@ -86,41 +86,11 @@ func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
 // lineWhere are the lines on the flat panel where its outer face passes through a
 // plane, from which height is measured, at the places that are kept.
 func (panel *Panel) lineWhere(p *Piece, height func(r3.Vec) float64, keep func(r3.Vec) bool) [][]r2.Vec {
-	s := &panel.Surface
 	outer := panel.outerFace(p)
-	var on [][2]r3.Vec // in the panel's plane, each the same way through its triangle, so that they follow each other
-	for _, t := range s.T {
-		var ends, places [2]r3.Vec
-		found := 0
-		for k := range 3 {
-			a, b := t[k], t[(k+1)%3]
-			ha, hb := height(outer[a]), height(outer[b])
-			if (ha < 0) == (hb < 0) {
-				continue
-			}
-			end := 0
-			if ha >= 0 {
-				end = 1
-			}
-			if a > b { // as in the triangle on the other side
-				a, b, ha, hb = b, a, hb, ha
-			}
-			share := ha / (ha - hb)
-			q := geom.Lerp(s.Flat[a], s.Flat[b], share)
-			ends[end], places[end] = r3.Vec{X: q.X, Y: q.Y}, geom.Lerp(outer[a], outer[b], share)
-			found++
-		}
-		n := int(geom.Dist(ends[0], ends[1])/gluedStep) + 1
-		for k := range n {
-			if found != 2 {
-				break
-			}
-			from, to := float64(k)/float64(n), float64(k+1)/float64(n)
-			a, b := geom.Lerp(ends[0], ends[1], from), geom.Lerp(ends[0], ends[1], to)
-			middle := geom.Lerp(a, b, 0.5)
-			if a != b && keep(geom.Lerp(places[0], places[1], (from+to)/2)) && panel.Covers(r2.Vec{X: middle.X, Y: middle.Y}) {
-				on = append(on, [2]r3.Vec{a, b})
-			}
+	var on [][2]r3.Vec // in the panel's plane
+	for _, t := range panel.Surface.T {
+		if ends, places, ok := panel.Surface.through(t, outer, height); ok {
+			on = append(on, panel.stretches(ends, places, keep)...)
 		}
 	}
 	var out [][]r2.Vec
@@ -134,6 +104,47 @@ func (panel *Panel) lineWhere(p *Piece, height func(r3.Vec) float64, keep func(r
 		}
 	}
 	return out
+}
+
+// through is where a plane passes through a triangle, if it does: in the panel's plane
+// and on its outer face, the same way through each triangle, so that the stretches
+// follow each other.
+func (s *Surface) through(t [3]int, outer []r3.Vec, height func(r3.Vec) float64) (ends, places [2]r3.Vec, ok bool) {
+	found := 0
+	for k := range 3 {
+		a, b := t[k], t[(k+1)%3]
+		ha, hb := height(outer[a]), height(outer[b])
+		if (ha < 0) == (hb < 0) {
+			continue
+		}
+		end := 0
+		if ha >= 0 {
+			end = 1
+		}
+		if a > b { // as in the triangle on the other side
+			a, b, ha, hb = b, a, hb, ha
+		}
+		share := ha / (ha - hb)
+		q := geom.Lerp(s.Flat[a], s.Flat[b], share)
+		ends[end], places[end] = r3.Vec{X: q.X, Y: q.Y}, geom.Lerp(outer[a], outer[b], share)
+		found++
+	}
+	return ends, places, found == 2
+}
+
+// stretches are the parts of a line in the panel's plane whose places are kept and
+// have foam.
+func (panel *Panel) stretches(ends, places [2]r3.Vec, keep func(r3.Vec) bool) (on [][2]r3.Vec) {
+	n := int(geom.Dist(ends[0], ends[1])/gluedStep) + 1
+	for k := range n {
+		from, to := float64(k)/float64(n), float64(k+1)/float64(n)
+		a, b := geom.Lerp(ends[0], ends[1], from), geom.Lerp(ends[0], ends[1], to)
+		middle := geom.Lerp(a, b, 0.5)
+		if a != b && keep(geom.Lerp(places[0], places[1], (from+to)/2)) && panel.Covers(r2.Vec{X: middle.X, Y: middle.Y}) {
+			on = append(on, [2]r3.Vec{a, b})
+		}
+	}
+	return on
 }
 
 // holds tells whether a point of a flat part's plane lies in the part.

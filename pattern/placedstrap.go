@@ -88,6 +88,12 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 		z.image = !z.image
 		there = append(there, z)
 	}
+	b.strapsBetween(p, s, f, at, there, onImage, level)
+}
+
+// strapsBetween are the straps from each place to the other that it has; one that has
+// none is of a strap whose length is not known.
+func (b *builder) strapsBetween(p *Piece, s *shape, f fastened, at, there []anchor, onImage bool, level float64) {
 	for i, a := range at {
 		if i >= len(there) {
 			count := 1

@@ -351,24 +351,27 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 			q.mark(on, l.fastened, text, &at)
 		}
 	}
-	if len(at) > 0 {
-		count := p.Copies * max(len(l.at), l.at[0].on().perPiece(p))
-		a := l.at[0]
-		a.piece = p
-		z := at[0]
-		if z.on().Flipped > 0 { // the end on the same side
-			other := z
-			other.image = true
-			from, _ := a.place()
-			here, _ := z.place()
-			there, _ := other.place()
-			z.image = geom.Dist(from, there) < geom.Dist(from, here)
-		}
-		if l.strapped() {
-			p.strap(l.fastened, count, a, z, pathOver(together(p.stands.around(), q.stands.around()), a, z))
-		}
+	if len(at) > 0 && l.strapped() {
+		p.strapTo(q, l, at[0])
 	}
 	return len(at) > 0, nil
+}
+
+// strapTo measures the strap of a fastening from its first end on the piece to one on
+// the piece that it goes to.
+func (p *Piece) strapTo(q *Piece, l link, z anchor) {
+	a := l.at[0]
+	a.piece = p
+	if z.on().Flipped > 0 { // the end on the same side
+		other := z
+		other.image = true
+		from, _ := a.place()
+		here, _ := z.place()
+		there, _ := other.place()
+		z.image = geom.Dist(from, there) < geom.Dist(from, here)
+	}
+	count := p.Copies * max(len(l.at), a.on().perPiece(p))
+	p.strap(l.fastened, count, a, z, pathOver(together(p.stands.around(), q.stands.around()), a, z))
 }
 
 // samePlace is how near two places on one template are one, mm: on halves that are
