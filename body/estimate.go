@@ -34,7 +34,7 @@ func Estimate(s *Survey, tape Tape, seen *Seen) (*Measurements, []report.Finding
 	reach := s.reach(tape, o, c)
 	rest, more := oneShare(s, model, o, tape.Age, reach.widen)
 	findings = append(findings, more...)
-	findings = append(findings, slips(s, model, rest, entries, reach.slips())...)
+	findings = append(findings, slips(s, model, rest, entries, reach)...)
 	findings = append(findings, impossible(o)...)
 	findings = append(findings, reach.findings...)
 	m := s.assemble(tape.Sex, o, e, c, reach)

@@ -28,17 +28,21 @@ const (
 type reach struct {
 	widen     float64
 	child     bool
+	young     bool // the age says so
 	headGirth bool // it is measured
 	findings  []report.Finding
 }
 
-// slips is how much wider a size may lie off what the survey's people say of it
-// before it is doubted as a slip.
-func (r reach) slips() float64 {
-	if r.child {
-		return childSlips
+// slip tells whether a size lies too far off what the survey's people say of it. Of
+// a child by its age only what no other build explains does. Where the stature alone
+// says that this is a child, a size does too of which another reading fits: then the
+// slip may be there.
+func (r reach) slip(x suspect) bool {
+	most := float64(slipDeviations)
+	if r.child && (r.young || x.probably == "") {
+		most *= childSlips
 	}
-	return r.widen
+	return math.Abs(x.z) > most
 }
 
 // factor multiplies the deviation of an estimate, which rel gives as a share of
@@ -71,7 +75,7 @@ func (s *Survey) reach(tape Tape, o observed, c conditional) reach {
 	}
 	stature := size("stature")
 	if !tape.grown() || stature < grownStature {
-		r.child = true
+		r.child, r.young = true, !tape.grown()
 		r.findings = append(r.findings, childFinding(tape, stature))
 		return r
 	}
@@ -102,7 +106,7 @@ func childFinding(tape Tape, stature float64) report.Finding {
 			}
 		}
 		who = "a stature of " + said
-		perhaps += " If the wearer is grown up, look at the stature first."
+		perhaps += " If the wearer is grown up, look at the stature first; of a child, write the age."
 	}
 	f := report.Problemf("survey", "There are no children in the survey that sizes are estimated from, and nobody of %s; no estimate here is good enough to cut from.", who)
 	f.Perhaps = perhaps

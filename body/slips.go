@@ -21,14 +21,14 @@ const (
 // slips doubts measurements that the others contradict, the worst first. Each
 // is judged by all others; one found is left out of judging the rest, because it
 // drags their predictions along.
-func slips(s *Survey, m normal, o observed, entries []Entry, widen float64) []report.Finding {
+func slips(s *Survey, m normal, o observed, entries []Entry, r reach) []report.Finding {
 	var findings []report.Finding
 	for len(o.names) > 1 {
 		e := s.evidence(m, o)
 		if e == nil {
 			break
 		}
-		worst := pick(leaveOneOut(s, e, o, entries, widen))
+		worst := pick(leaveOneOut(s, e, o, entries, r.widen), r)
 		if worst.name == "" {
 			break
 		}
@@ -97,10 +97,10 @@ func (x *suspect) read(entries []Entry, z func(float64) float64) {
 
 // pick is the suspect farthest off. Two measurements alone contradict each other
 // equally: then the one of which another reading fits is the suspect.
-func pick(all []suspect) suspect {
+func pick(all []suspect, r reach) suspect {
 	var worst suspect
 	for _, x := range all {
-		if math.Abs(x.z) <= slipDeviations {
+		if !r.slip(x) {
 			continue
 		}
 		farther := math.Abs(x.z) - math.Abs(worst.z)
