@@ -182,8 +182,8 @@ func TestFlats_asDrawnAndPlaced(t *testing.T) {
 	}
 }
 
-// What a piece weighs counts each copy of a flat part in its own foam, and no
-// pads: length × breadth × thickness × density.
+// What a piece weighs counts each copy of a flat part in its own foam, and pads in
+// soft foam: length × breadth × thickness × density.
 func TestParts_weigh(t *testing.T) {
 	plain, _ := makeText(t, tube)
 	p, _ := makeText(t, tube+`flats:
@@ -191,8 +191,9 @@ func TestParts_weigh(t *testing.T) {
 pads:
   - {name: pad, angle: 0, level: 50 mm, width: 30 mm, height: 40 mm, thickness: 20 mm}
 `)
-	if got := p.Weight - plain.Weight; math.Abs(got-3*0.1*0.05*0.004*100) > 1e-9 {
-		t.Errorf("three loops weigh %.6f kg, want 0.006", got)
+	want := 3*0.1*0.05*0.004*100 + 0.03*0.04*0.02*30
+	if got := p.Weight - plain.Weight; math.Abs(got-want) > 1e-9 {
+		t.Errorf("three loops and a pad weigh %.6f kg, want %.6f", got, want)
 	}
 	pad := named(t, p, "pad")
 	if pad.Copies != 1 || pad.Thick != 20 || math.Abs(geom.Area(pad.Outline)-1200) > 1e-9 {
