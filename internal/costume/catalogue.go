@@ -15,7 +15,7 @@ import (
 // Catalogue is the pieces that can be made: the built-in templates and those
 // that the maker keeps in the folder's own "templates".
 type Catalogue struct {
-	fsys fs.FS
+	fsys *template.Remembering // as the pieces are made from the same files
 	mu   sync.Mutex
 	read map[string]*template.Template // so far: a template is checked once
 }
@@ -24,9 +24,9 @@ type Catalogue struct {
 // nil.
 func NewCatalogue(own fs.FS) *Catalogue {
 	if own == nil {
-		return &Catalogue{fsys: templates.FS}
+		return &Catalogue{fsys: template.Remember(templates.FS)}
 	}
-	return &Catalogue{fsys: layered{own, templates.FS}}
+	return &Catalogue{fsys: template.Remember(layered{own, templates.FS})}
 }
 
 // FS is where the templates stand, one file a piece.

@@ -5,6 +5,9 @@ import (
 	"math"
 	"sort"
 	"strings"
+	"sync"
+
+	"github.com/goccy/go-yaml/ast"
 
 	"tasset/body"
 	"tasset/internal/report"
@@ -24,7 +27,9 @@ var pieceKeys = []string{"piece", "name", "side", "settings", "adjust", "thickne
 
 func (p *pieceReader) read(v value) {
 	names := map[string]string{}
-	for _, item := range v.items("write a list of pieces, such as \"- piece: vambrace\"") {
+	items := v.items("write a list of pieces, such as \"- piece: vambrace\"")
+	p.ahead(items)
+	for _, item := range items {
 		o, ok := p.order(item)
 		if !ok {
 			continue
@@ -36,6 +41,24 @@ func (p *pieceReader) read(v value) {
 		p.costume.Orders = append(p.costume.Orders, o)
 	}
 	p.unworn()
+}
+
+// ahead reads the templates of all pieces beside each other: the catalogue remembers
+// them, and what is wrong with one is told where its piece is read.
+func (p *pieceReader) ahead(items []value) {
+	var all sync.WaitGroup
+	for _, item := range items {
+		m, ok := item.node.(*ast.MappingNode)
+		if !ok {
+			continue
+		}
+		for _, e := range m.Values {
+			if e.Key.String() == "piece" {
+				all.Go(func() { template.Load(p.catalogue.fsys, e.Value.String()) })
+			}
+		}
+	}
+	all.Wait()
 }
 
 // perhaps suggests a setting that one of the pieces has.

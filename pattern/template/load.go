@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"sort"
 	"strings"
+	"sync"
 )
 
 // ending is that of a template's file.
@@ -46,7 +47,43 @@ func Load(fsys fs.FS, name string) (*Template, error) {
 	if err != nil {
 		return nil, fmt.Errorf("there is no template %q; %s", name, didYouMean(name, names))
 	}
+	if r, ok := fsys.(*Remembering); ok {
+		return r.parse(file, src)
+	}
 	return Parse(file, src)
+}
+
+// Remembering is a folder of templates that Load parses each once, as long as its
+// file says the same. It may be used by several goroutines at once.
+type Remembering struct {
+	fs.FS
+	mu     sync.Mutex
+	parsed map[string]*parsed // by file
+}
+
+// parsed is what a file's text came out as.
+type parsed struct {
+	src  string
+	once func() (*Template, error)
+}
+
+// Remember makes a folder one that remembers.
+func Remember(fsys fs.FS) *Remembering {
+	return &Remembering{FS: fsys, parsed: map[string]*parsed{}}
+}
+
+// ReadDir lists the folder as it would without.
+func (r *Remembering) ReadDir(name string) ([]fs.DirEntry, error) { return fs.ReadDir(r.FS, name) }
+
+func (r *Remembering) parse(file string, src []byte) (*Template, error) {
+	r.mu.Lock()
+	p := r.parsed[file]
+	if p == nil || p.src != string(src) {
+		p = &parsed{string(src), sync.OnceValues(func() (*Template, error) { return Parse(file, src) })}
+		r.parsed[file] = p
+	}
+	r.mu.Unlock()
+	return p.once()
 }
 
 // List names the templates of a folder, sorted.
