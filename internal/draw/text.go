@@ -71,11 +71,11 @@ func faceOf(bold bool) *face {
 }
 
 // advance is how wide a letter is, in units of the font.
-func (f *face) advance(buf *sfnt.Buffer, r rune) (a fixed.Int26_6, ok bool) {
+func (f *face) advance(r rune) (a fixed.Int26_6, ok bool) {
 	if r < latin && f.latin[r] >= 0 {
 		return f.latin[r], true
 	}
-	return f.read(buf, r)
+	return f.read(new(sfnt.Buffer), r) // which is large, and few letters need one
 }
 
 func (f *face) read(buf *sfnt.Buffer, r rune) (a fixed.Int26_6, ok bool) {
@@ -101,10 +101,9 @@ func (f *face) plain(s string) bool {
 // TextWidth is the length in mm of a line of text in a font of the given size.
 func TextWidth(s string, size float64, bold bool) float64 {
 	f := faceOf(bold)
-	var buf sfnt.Buffer
 	var sum fixed.Int26_6
 	for _, r := range Printable(s) {
-		if a, ok := f.advance(&buf, r); ok {
+		if a, ok := f.advance(r); ok {
 			sum += a
 		}
 	}
