@@ -2,6 +2,7 @@ package body
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -108,22 +109,20 @@ func fill(marks []float64, top float64) []float64 {
 // stitch joins rings, from below upwards and each running from +z towards +x,
 // by outward triangles. A ring of one point is an apex.
 func stitch(rings [][]r3.Vec) geom.Mesh {
-	var m geom.Mesh
-	var start []int
-	for _, r := range rings {
-		start = append(start, len(m.V))
-		m.V = append(m.V, r...)
-	}
+	m := geom.Mesh{V: slices.Concat(rings...)}
+	m.T = make([][3]int, 0, 2*len(m.V))
+	low := 0
 	for k := range len(rings) - 1 {
-		m.T = append(m.T, band(start[k], len(rings[k]), start[k+1], len(rings[k+1]))...)
+		high := low + len(rings[k])
+		m.T = band(m.T, low, len(rings[k]), high, len(rings[k+1]))
+		low = high
 	}
 	return m
 }
 
-// band is the triangles between two rings of equally many points, one of which
+// band adds the triangles between two rings of equally many points, one of which
 // may be a single point.
-func band(low, lows, high, highs int) [][3]int {
-	var out [][3]int
+func band(out [][3]int, low, lows, high, highs int) [][3]int {
 	for i := range max(lows, highs) {
 		a, b := low+i%lows, low+(i+1)%lows
 		c, d := high+i%highs, high+(i+1)%highs

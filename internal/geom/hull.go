@@ -25,17 +25,18 @@ func Hull(pts []r2.Vec) []r2.Vec {
 	if len(sorted) < 3 {
 		return sorted
 	}
-	lower := chain(sorted)
+	out := chain(make([]r2.Vec, 0, 64), sorted)
+	lower := len(out) - 1
 	slices.Reverse(sorted)
-	upper := chain(sorted)
-	return append(lower[:len(lower)-1], upper[:len(upper)-1]...)
+	out = chain(out[:lower], sorted)
+	return out[:len(out)-1]
 }
 
-// chain keeps the left turns of points sorted along the plane.
-func chain(sorted []r2.Vec) []r2.Vec {
-	var out []r2.Vec
+// chain adds the left turns of points sorted along the plane.
+func chain(out, sorted []r2.Vec) []r2.Vec {
+	first := len(out)
 	for _, p := range sorted {
-		for len(out) >= 2 && turn(out[len(out)-2], out[len(out)-1], p) <= 0 {
+		for len(out) >= first+2 && turn(out[len(out)-2], out[len(out)-1], p) <= 0 {
 			out = out[:len(out)-1]
 		}
 		out = append(out, p)

@@ -156,11 +156,11 @@ func faces(p *pattern.Piece, d float64, of func(*pattern.Panel) geom.Mesh) geom.
 
 // shifted moves a surface along its triangles' normals.
 func shifted(m geom.Mesh, d float64) geom.Mesh {
-	var out geom.Mesh
-	for _, t := range m.T {
+	out := geom.Mesh{V: make([]r3.Vec, 0, 3*len(m.T)), T: make([][3]int, len(m.T))}
+	for i, t := range m.T {
 		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
 		n := r3.Scale(d, r3.Unit(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))))
-		out.Append(geom.Mesh{V: []r3.Vec{r3.Add(a, n), r3.Add(b, n), r3.Add(c, n)}, T: [][3]int{{0, 1, 2}}})
+		out.V, out.T[i] = append(out.V, r3.Add(a, n), r3.Add(b, n), r3.Add(c, n)), [3]int{3 * i, 3*i + 1, 3*i + 2}
 	}
 	return out
 }
