@@ -37,12 +37,13 @@ func Write(w io.Writer, pages []draw.Page, info Info) error {
 		return fmt.Errorf("a PDF needs at least one page; none was drawn")
 	}
 	doc := begin(info)
+	lines := linesOf(pages)
 	var seen pictures
 	for i, p := range pages {
 		if p.Width < 2 || p.Height < 2 || p.Width > MaxSide || p.Height > MaxSide {
 			return fmt.Errorf("page %d is %.0f × %.0f mm; each side must be from 2 to %.0f mm", i+1, p.Width, p.Height, MaxSide)
 		}
-		if err := seen.page(doc, p); err != nil {
+		if err := seen.page(doc, p, lines[i]); err != nil {
 			return fmt.Errorf("page %d: %w", i+1, err)
 		}
 	}
@@ -50,7 +51,11 @@ func Write(w io.Writer, pages []draw.Page, info Info) error {
 	if err := doc.Output(&raw); err != nil {
 		return fmt.Errorf("the PDF could not be written: %w", err)
 	}
-	out, err := addViewerPrefs(raw.Bytes(), "/PrintScaling /None /PickTrayByPDFSize true /Duplex /Simplex")
+	packed, err := compress(raw.Bytes(), len(pages))
+	if err != nil {
+		return err
+	}
+	out, err := addViewerPrefs(packed, "/PrintScaling /None /PickTrayByPDFSize true /Duplex /Simplex")
 	if err != nil {
 		return err
 	}
@@ -60,6 +65,7 @@ func Write(w io.Writer, pages []draw.Page, info Info) error {
 
 func begin(info Info) *gofpdf.Fpdf {
 	doc := gofpdf.New("P", "mm", "A4", "")
+	doc.SetCompression(false) // but of pages, which are packed at the end, it packs all the same
 	doc.SetAutoPageBreak(false, 0)
 	doc.SetMargins(0, 0, 0)
 	doc.SetCellMargin(0)
@@ -80,7 +86,23 @@ func begin(info Info) *gofpdf.Fpdf {
 	return doc
 }
 
-func (ps *pictures) page(doc *gofpdf.Fpdf, p draw.Page) error {
+// linesOf writes the paths of all pages, one after the other for each page.
+func linesOf(pages []draw.Page) [][]string {
+	out := make([][]string, len(pages))
+	beside(len(pages), func() func(int) {
+		return func(i int) {
+			for _, it := range pages[i].Items {
+				if p, ok := it.(*draw.Path); ok {
+					out[i] = append(out[i], string(path(p)))
+				}
+			}
+		}
+	})
+	return out
+}
+
+// page writes a page, whose paths are written already.
+func (ps *pictures) page(doc *gofpdf.Fpdf, p draw.Page, lines []string) error {
 	doc.AddPageFormat("P", gofpdf.SizeType{Wd: p.Width, Ht: p.Height})
 	if p.Title != "" {
 		doc.Bookmark(draw.Printable(p.Title), 0, 0)
@@ -88,7 +110,8 @@ func (ps *pictures) page(doc *gofpdf.Fpdf, p draw.Page) error {
 	for _, it := range p.Items {
 		switch it := it.(type) {
 		case *draw.Path:
-			doc.RawWriteStr(string(path(it)))
+			doc.RawWriteStr(lines[0])
+			lines = lines[1:]
 		case *draw.Text:
 			writeText(doc, p.Height, it)
 		case *draw.Picture:
