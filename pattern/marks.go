@@ -86,7 +86,7 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 	for n := range min(len(at[0]), len(at[1])) {
 		each.number = p.stands.count + n + 1
 		if each.strapped() {
-			p.strap(each, 1, at[0][n], at[1][n], pathOver(b.inPlace(b.stand.frame.Point), at[0][n], at[1][n]))
+			p.strap(each, 1, at[0][n], at[1][n], pathOver(at[0][n], at[1][n], b.inPlace(b.stand.frame.Point)))
 		}
 	}
 	p.stands.count += max(len(at[0]), len(at[1]))

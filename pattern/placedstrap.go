@@ -143,7 +143,7 @@ func (b *builder) pathOutside(s *shape, a, z anchor, level float64) float64 {
 	body := b.inPlace(b.stand.frame.Point)
 	in, way, ok := b.openWay(s, level)
 	if !ok {
-		return pathOver(body, a, z)
+		return pathOver(a, z, body)
 	}
 	from, _ := a.place()
 	to, _ := z.place()

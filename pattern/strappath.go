@@ -70,8 +70,8 @@ func pathBehind(apart, girth float64) float64 {
 }
 
 // pathOver is how long a band is that is drawn from one anchor to the other over
-// a body, out as they both look: over what stands between them.
-func pathOver(body geom.Mesh, a, z anchor) float64 {
+// bodies, out as they both look: over what stands between them.
+func pathOver(a, z anchor, bodies ...geom.Mesh) float64 {
 	_, nFrom := a.place()
 	_, nTo := z.place()
 	p, ok := planeOf(a, z, r3.Add(nFrom, nTo))
@@ -79,10 +79,12 @@ func pathOver(body geom.Mesh, a, z anchor) float64 {
 		return p.long
 	}
 	var over []r2.Vec
-	for _, s := range p.slice(body) {
-		for _, v := range s {
-			if q := p.local(v); q.X > 0 && q.X < p.long {
-				over = append(over, q)
+	for _, body := range bodies {
+		for _, s := range p.slice(body) {
+			for _, v := range s {
+				if q := p.local(v); q.X > 0 && q.X < p.long {
+					over = append(over, q)
+				}
 			}
 		}
 	}
@@ -95,7 +97,7 @@ func pathOver(body geom.Mesh, a, z anchor) float64 {
 func pathRound(body geom.Mesh, a, z anchor, in, way r3.Vec) float64 {
 	p, ok := planeOf(a, z, way)
 	if !ok {
-		return pathOver(body, a, z)
+		return pathOver(a, z, body)
 	}
 	axis := p.local(in)
 	var over, all []r2.Vec

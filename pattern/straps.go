@@ -371,17 +371,10 @@ func (p *Piece) strapTo(q *Piece, l link, z anchor) {
 		z.image = geom.Dist(from, there) < geom.Dist(from, here)
 	}
 	count := p.Copies * max(len(l.at), a.on().perPiece(p))
-	p.strap(l.fastened, count, a, z, pathOver(together(p.stands.around(), q.stands.around()), a, z))
+	p.strap(l.fastened, count, a, z, pathOver(a, z, p.stands.around(), q.stands.around()))
 }
 
 // samePlace is how near two places on one template are one, mm: on halves that are
 // cut from one, both sides' marks fall together but for what their shape is uneven
 // by (detail).
 const samePlace = 1.0
-
-func together(a, b geom.Mesh) geom.Mesh {
-	var out geom.Mesh
-	out.Append(a)
-	out.Append(b)
-	return out
-}

@@ -43,7 +43,7 @@ func tautRound(r, d, between float64) float64 {
 func TestPathOver_aCylinder(t *testing.T) {
 	const r, d, half = 50.0, 60.0, 70 * math.Pi / 180
 	want := tautRound(r, d, 2*half)
-	if got := pathOver(lathe(-60, 60, func(float64) float64 { return r }), anchorAt(d, -half), anchorAt(d, half)); math.Abs(got-want) > 0.05 {
+	if got := pathOver(anchorAt(d, -half), anchorAt(d, half), lathe(-60, 60, func(float64) float64 { return r })); math.Abs(got-want) > 0.05 {
 		t.Errorf("the path is %.3f mm long, want %.3f", got, want)
 	}
 }

@@ -22,6 +22,20 @@ func (m *Mesh) Append(o Mesh) {
 	}
 }
 
+// Together is several meshes as one.
+func Together(meshes ...Mesh) Mesh {
+	var out Mesh
+	vertices, triangles := 0, 0
+	for _, m := range meshes {
+		vertices, triangles = vertices+len(m.V), triangles+len(m.T)
+	}
+	out.V, out.T = slices.Grow(out.V, vertices), slices.Grow(out.T, triangles)
+	for _, m := range meshes {
+		out.Append(m)
+	}
+	return out
+}
+
 // MirroredX is the mesh seen in a mirror at x = 0, its triangles still outwards.
 func (m Mesh) MirroredX() Mesh {
 	out := Mesh{V: make([]r3.Vec, len(m.V)), T: make([][3]int, len(m.T))}

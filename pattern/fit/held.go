@@ -74,12 +74,11 @@ func (h *held) rigidParts(side body.Side, mirror bool) []*worn {
 
 // makeWalls are the inner and the outer face: a thick edge hides more than a line.
 func (h *held) makeWalls() geom.Mesh {
-	var out geom.Mesh
 	trimmed := h.trimmed()
-	for _, d := range []float64{-h.K * h.Thickness, (1 - h.K) * h.Thickness} {
-		out.Append(placed(h.Piece, faces(h.Piece, d, func(p *pattern.Panel) geom.Mesh { return trimmed[p] })))
+	face := func(d float64) geom.Mesh {
+		return placed(h.Piece, faces(h.Piece, d, func(p *pattern.Panel) geom.Mesh { return trimmed[p] }))
 	}
-	return out
+	return geom.Together(face(-h.K*h.Thickness), face((1-h.K)*h.Thickness))
 }
 
 func (h *held) untrimmed() geom.Mesh {
@@ -90,11 +89,11 @@ func (h *held) untrimmed() geom.Mesh {
 
 // together is a mesh of several pieces.
 func together(pieces []*held, of func(*held) geom.Mesh) geom.Mesh {
-	var out geom.Mesh
+	var all []geom.Mesh
 	for _, h := range pieces {
-		out.Append(of(h))
+		all = append(all, of(h))
 	}
-	return out
+	return geom.Together(all...)
 }
 
 // placed is a mesh in piece axes brought into body axes.

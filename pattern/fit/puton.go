@@ -17,8 +17,11 @@ import (
 
 // putOn tells whether a piece that does not open can be drawn on.
 func putOn(p *pattern.Piece, form *body.Form) []report.Finding {
-	if opens(p) {
-		return nil
+	switch p.Segment {
+	case body.Head, body.Forearm, body.Shank:
+		if opens(p) {
+			return nil
+		}
 	}
 	switch p.Segment {
 	case body.Head:
@@ -33,9 +36,6 @@ func putOn(p *pattern.Piece, form *body.Form) []report.Finding {
 
 // opens tells whether the piece has a gap, or does not go all round.
 func opens(p *pattern.Piece) bool {
-	if !goesRound(p) {
-		return true
-	}
 	for _, panel := range p.Panels {
 		for _, e := range panel.Edges {
 			if e.Gap || e.Kind == pattern.Closure {
@@ -43,7 +43,7 @@ func opens(p *pattern.Piece) bool {
 			}
 		}
 	}
-	return false
+	return !goesRound(p)
 }
 
 // goesRound tells whether a piece covers the whole turn about the axis of its
@@ -144,14 +144,14 @@ func inside(p *pattern.Piece) geom.Mesh {
 
 // faces are a piece's panels, all copies, moved out by d.
 func faces(p *pattern.Piece, d float64, of func(*pattern.Panel) geom.Mesh) geom.Mesh {
-	var out geom.Mesh
+	var all []geom.Mesh
 	for i := range p.Panels {
 		m := shifted(of(&p.Panels[i]), d)
 		for _, c := range p.CopiesOf(&p.Panels[i]) {
-			out.Append(c.Mesh(m))
+			all = append(all, c.Mesh(m))
 		}
 	}
-	return out
+	return geom.Together(all...)
 }
 
 // shifted moves a surface along its triangles' normals.

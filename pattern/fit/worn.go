@@ -59,12 +59,13 @@ func (w *worn) inBody(p r3.Vec) r3.Vec {
 
 // makeMesh is the neutral surface in body axes.
 func (w *worn) makeMesh(trimmed map[*pattern.Panel]geom.Mesh) geom.Mesh {
-	var m geom.Mesh
+	var all []geom.Mesh
 	for _, p := range w.panels() {
 		for _, c := range w.piece.CopiesOf(p) {
-			m.Append(c.Mesh(trimmed[p]))
+			all = append(all, c.Mesh(trimmed[p]))
 		}
 	}
+	m := geom.Together(all...)
 	for i, v := range m.V {
 		m.V[i] = w.inBody(v)
 	}
