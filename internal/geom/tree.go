@@ -23,11 +23,13 @@ const deepest = 40
 
 // grower makes a tree of a mesh's triangles.
 type grower struct {
-	order  []ranked
-	nodes  []node
-	lo, hi []r3.Vec // corners of a box round each triangle
-	middle []r3.Vec // three times the centre of each triangle
+	order []ranked
+	nodes []node
+	at    []extent // of each triangle
 }
+
+// extent is a box and three times the centre of a triangle in it.
+type extent struct{ lo, hi, middle r3.Vec }
 
 // ranked is a triangle and the key by which triangles are halved.
 type ranked struct {
@@ -39,15 +41,13 @@ type ranked struct {
 // stretch of them, and the nodes.
 func newTree(m Mesh) (order []int32, nodes []node) {
 	n := len(m.T)
-	at := make([]r3.Vec, 3*n)
-	g := grower{order: make([]ranked, 0, n), lo: at[:n], hi: at[n : 2*n], middle: at[2*n:]}
+	g := grower{order: make([]ranked, 0, n), at: make([]extent, n)}
 	for i, t := range m.T {
 		a, b, c := m.V[t[0]], m.V[t[1]], m.V[t[2]]
 		if r3.Norm2(r3.Cross(r3.Sub(b, a), r3.Sub(c, a))) > 0 {
 			g.order = append(g.order, ranked{tri: int32(i)})
 		}
-		g.lo[i], g.hi[i] = lower(lower(a, b), c), upper(upper(a, b), c)
-		g.middle[i] = r3.Add(r3.Add(a, b), c)
+		g.at[i] = extent{lower(lower(a, b), c), upper(upper(a, b), c), r3.Add(r3.Add(a, b), c)}
 	}
 	if len(g.order) > 0 {
 		g.nodes = make([]node, 0, len(g.order))
@@ -66,7 +66,8 @@ func (g *grower) grow(from, to int) int {
 	at, part := len(g.nodes), g.order[from:to]
 	n := node{from: int32(from), to: int32(to), lo: splat(math.Inf(1)), hi: splat(math.Inf(-1))}
 	for _, r := range part {
-		n.lo, n.hi = lower(n.lo, g.lo[r.tri]), upper(n.hi, g.hi[r.tri])
+		e := &g.at[r.tri]
+		n.lo, n.hi = lower(n.lo, e.lo), upper(n.hi, e.hi)
 	}
 	g.nodes = append(g.nodes, n)
 	if to-from > leafSize {
@@ -84,15 +85,15 @@ func (g *grower) rank(part []ranked, size r3.Vec) {
 	switch {
 	case size.X >= size.Y && size.X >= size.Z:
 		for i := range part {
-			part[i].key = g.middle[part[i].tri].X
+			part[i].key = g.at[part[i].tri].middle.X
 		}
 	case size.Y >= size.Z:
 		for i := range part {
-			part[i].key = g.middle[part[i].tri].Y
+			part[i].key = g.at[part[i].tri].middle.Y
 		}
 	default:
 		for i := range part {
-			part[i].key = g.middle[part[i].tri].Z
+			part[i].key = g.at[part[i].tri].middle.Z
 		}
 	}
 }
@@ -126,15 +127,25 @@ func halve(part []ranked) {
 			return
 		}
 	}
-	slices.SortFunc(part[lo:hi], func(a, b ranked) int {
-		switch {
-		case a.before(b):
-			return -1
-		case b.before(a):
+	inOrder(part[lo:hi])
+}
+
+// inOrder sorts triangles, few of them but where the halving was given up.
+func inOrder(part []ranked) {
+	if len(part) > 2*leafSize+1 {
+		slices.SortFunc(part, func(a, b ranked) int {
+			if a.before(b) {
+				return -1
+			}
 			return 1
+		})
+		return
+	}
+	for i := 1; i < len(part); i++ {
+		for j := i; j > 0 && part[j].before(part[j-1]); j-- {
+			part[j], part[j-1] = part[j-1], part[j]
 		}
-		return 0
-	})
+	}
 }
 
 // mostHalvings caps the search for a median, which needs about as many halvings
