@@ -1,6 +1,8 @@
 package geom
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -12,16 +14,7 @@ import (
 // Source: A. M. Andrew, "Another efficient algorithm for convex hulls in two
 // dimensions", Information Processing Letters 9 (1979).
 func Hull(pts []r2.Vec) []r2.Vec {
-	sorted := slices.Clone(pts)
-	slices.SortFunc(sorted, func(a, b r2.Vec) int {
-		switch {
-		case a.X < b.X || a.X == b.X && a.Y < b.Y:
-			return -1
-		case a == b:
-			return 0
-		}
-		return 1
-	})
+	sorted := sortedAlong(pts)
 	if len(sorted) < 3 {
 		return sorted
 	}
@@ -30,6 +23,52 @@ func Hull(pts []r2.Vec) []r2.Vec {
 	slices.Reverse(sorted)
 	out = chain(out[:lower], sorted)
 	return out[:len(out)-1]
+}
+
+// sortedAlong is a copy of points sorted along the plane. They are first thrown into as
+// many equal stretches of the plane as there are points, which leaves little to
+// sort. Source: D. E. Knuth, "The Art of Computer Programming", volume 3, 5.2.1
+// (straight insertion) and 5.2.5 (distribution).
+func sortedAlong(pts []r2.Vec) []r2.Vec {
+	const most = 4096 // insertion would take long if these stood crowded
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range pts {
+		if p.X < low {
+			low = p.X
+		}
+		if p.X > high {
+			high = p.X
+		}
+	}
+	n := len(pts)
+	share := float64(n) / (high - low) // of the stretches, a millimetre
+	if n > most || !(share > 0 && share < math.Inf(1)) {
+		sorted := slices.Clone(pts)
+		slices.SortFunc(sorted, func(a, b r2.Vec) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+		return sorted
+	}
+	in := func(p r2.Vec) int { return max(0, min(int((p.X-low)*share), n-1)) }
+	first := make([]int32, n+1)
+	for _, p := range pts {
+		first[in(p)+1]++
+	}
+	for i := range n {
+		first[i+1] += first[i]
+	}
+	sorted := make([]r2.Vec, n)
+	for _, p := range pts {
+		i := in(p)
+		sorted[first[i]] = p
+		first[i]++
+	}
+	for i := 1; i < n; i++ {
+		p, j := sorted[i], i
+		for ; j > 0 && (p.X < sorted[j-1].X || p.X == sorted[j-1].X && p.Y < sorted[j-1].Y); j-- {
+			sorted[j] = sorted[j-1]
+		}
+		sorted[j] = p
+	}
+	return sorted
 }
 
 // chain adds the left turns of points sorted along the plane.
