@@ -86,7 +86,16 @@ func (p *Piece) gluedOn(panel, flat *Panel) [][]r2.Vec {
 // lineWhere are the lines on the flat panel where its outer face passes through a
 // plane, from which height is measured, at the places that are kept.
 func (panel *Panel) lineWhere(p *Piece, height func(r3.Vec) float64, keep func(r3.Vec) bool) [][]r2.Vec {
-	outer := panel.outerFace(p)
+	return panel.lineOn(panel.outerFace(p), height, keep)
+}
+
+// lineBelow is lineWhere on the surface that stands off the panel's neutral one by
+// off, such as that of what lies over it.
+func (panel *Panel) lineBelow(p *Piece, off float64, height func(r3.Vec) float64) [][]r2.Vec {
+	return panel.lineOn(panel.standingOff(off), height, func(r3.Vec) bool { return true })
+}
+
+func (panel *Panel) lineOn(outer []r3.Vec, height func(r3.Vec) float64, keep func(r3.Vec) bool) [][]r2.Vec {
 	var on [][2]r3.Vec // in the panel's plane
 	for _, t := range panel.Surface.T {
 		if ends, places, ok := panel.Surface.through(t, outer, height); ok {
@@ -159,13 +168,14 @@ func (s *Surface) holds(p r3.Vec) bool {
 
 // outerFace are the places of the panel's vertices on its outer face.
 func (p *Panel) outerFace(of *Piece) []r3.Vec {
-	thick := of.Thickness
-	if p.Thick > 0 {
-		thick = p.Thick
-	}
+	return p.standingOff((1 - of.K) * of.Foam(p))
+}
+
+// standingOff are the places of the panel's vertices moved outwards.
+func (p *Panel) standingOff(off float64) []r3.Vec {
 	out := make([]r3.Vec, len(p.Surface.Bent))
 	for i, n := range geom.VertexNormals(geom.Mesh{V: p.Surface.Bent, T: p.Surface.T}) {
-		out[i] = r3.Add(p.Surface.Bent[i], r3.Scale((1-of.K)*thick, n))
+		out[i] = r3.Add(p.Surface.Bent[i], r3.Scale(off, n))
 	}
 	return out
 }

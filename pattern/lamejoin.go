@@ -3,10 +3,12 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/geom"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -21,6 +23,12 @@ func (b *builder) joinLames(p *Piece, s *shape) {
 	if s.lames == nil || s.lames.lames.joints() == 0 {
 		return
 	}
+	for _, link := range s.lames.chain() {
+		p.Chain = append(p.Chain, p.labelsOf(link, s.lames))
+	}
+	if !s.lames.lames.upperOut {
+		slices.Reverse(p.Chain)
+	}
 	b.markCovered(p, s)
 	if s.lames.lames.pivot {
 		b.rivets(p, s)
@@ -30,8 +38,8 @@ func (b *builder) joinLames(p *Piece, s *shape) {
 }
 
 // markCovered draws on each part of a run, on its outer face, how far the one that
-// lies over it comes when the run is straight. Of a repeated shape, or one on a
-// curve, it draws none.
+// lies over it comes when the run is straight, and measures how wide a strip of the
+// foam that one covers. Of a repeated shape, or one on a curve, it draws none.
 func (b *builder) markCovered(p *Piece, s *shape) {
 	if b.spine != nil || len(b.repeats) > 1 {
 		return
@@ -40,35 +48,95 @@ func (b *builder) markCovered(p *Piece, s *shape) {
 	links := s.lames.chain()
 	for i := range len(links) - 1 {
 		under, over := links[i], links[i+1]
-		level := over.low
+		level, covered := over.low, under.high
 		if !l.upperOut {
 			under, over = over, under
-			level = over.high
+			level, covered = over.high, under.low
 		}
+		text := fmt.Sprintf("edge of %s, when straight", p.partOf(over, s.lames))
 		for j := range p.Panels {
 			panel := &p.Panels[j]
 			if panel.Role != OfShell || panel.Lame != under.lame {
 				continue
 			}
-			for _, line := range panel.lineWhere(p, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }, func(r3.Vec) bool { return true }) {
-				panel.Marks = append(panel.Marks, Mark{Kind: MarkCovered, Line: line, Text: fmt.Sprintf("edge of %s, when straight", p.partOf(over.lame))})
+			for _, line := range panel.lineBelow(p, b.thickness+slide, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }) {
+				panel.Marks = append(panel.Marks, Mark{Kind: MarkCovered, Line: line, Text: text})
+				if under.lame > 0 {
+					p.Covers.add(panel.widths(line, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - covered }))
+				}
 			}
 		}
 	}
 }
 
-// partOf names a lame by its panels, or what of the piece is no lame.
-func (p *Piece) partOf(lame int) string {
-	var labels []string
+// Widths are the least and the most of a width that varies, mm; the most is 0 where
+// none is known.
+type Widths struct{ Least, Most float64 }
+
+func (w *Widths) add(widths []float64) {
+	for _, v := range widths {
+		if w.Most == 0 || v < w.Least {
+			w.Least = v
+		}
+		w.Most = max(w.Most, v)
+	}
+}
+
+// widths are how far a line on the flat panel lies from the panel's rim at which
+// height is nothing, at places along the line that lie across from that rim.
+func (panel *Panel) widths(line []r2.Vec, height func(r3.Vec) float64) (out []float64) {
+	const steps = 20
+	for i := range steps + 1 {
+		q := geom.At(line, geom.Length(line)*float64(i)/steps)
+		least, across := math.Inf(1), false
+		for _, e := range panel.Edges {
+			for k := 0; k+1 < len(e.Line); k++ {
+				a, b := e.Line[k], e.Line[k+1]
+				if math.Abs(height(panel.Surface.Lift(a))) > rimLevel || math.Abs(height(panel.Surface.Lift(b))) > rimLevel {
+					continue
+				}
+				foot, t := geom.NearestOnSegment(q, a, b)
+				if d := geom.Dist(foot, q); d < least {
+					least, across = d, t > 0 && t < 1 || k > 0 && t == 0 || k+2 < len(e.Line) && t == 1
+				}
+			}
+		}
+		if across {
+			out = append(out, least)
+		}
+	}
+	return out
+}
+
+// rimLevel is how far a point of a level rim may lie from its level, mm (detail).
+const rimLevel = 0.5
+
+// partOf names a part of a run by its panels: a lame, or those of the band there
+// that have its rim.
+func (p *Piece) partOf(link chainLink, run *plan) string {
+	labels := p.labelsOf(link, run)
+	switch n := len(labels); {
+	case n == 0:
+		return "the next part"
+	case n > 3:
+		return labels[0] + " … " + labels[n-1]
+	}
+	return strings.Join(labels, " + ")
+}
+
+func (p *Piece) labelsOf(link chainLink, run *plan) (labels []string) {
+	ring := run.rings[run.lames.to].name
+	if link.high == run.rings[run.lames.from].level {
+		ring = run.rings[run.lames.from].name
+	}
 	for i := range p.Panels {
-		if panel := &p.Panels[i]; panel.Role == OfShell && panel.Lame == lame {
+		panel := &p.Panels[i]
+		rim := func(e Edge) bool { return e.Of == ring }
+		if panel.Role == OfShell && panel.Lame == link.lame && (link.lame > 0 || slices.ContainsFunc(panel.Edges, rim)) {
 			labels = append(labels, panel.Label)
 		}
 	}
-	if lame == 0 || len(labels) > 3 {
-		return "the next part"
-	}
-	return strings.Join(labels, " + ")
+	return labels
 }
 
 // lameSpots are the places of lame n (from 1) at an angle and a level of the

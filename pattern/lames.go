@@ -453,7 +453,7 @@ func (b *builder) cover(p *Piece, s *shape) {
 		return
 	}
 	l := s.lames.lames
-	p.Through, p.UpperOut, p.Overlap = l.through, l.upperOut, l.overlap
+	p.Through, p.Overlap = l.through, l.overlap
 	b.saysFewer(s.lames, p.Units)
 	name := settingOf(b.template, b.template.Lames.Count)
 	if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == name }); i >= 0 {

@@ -388,38 +388,32 @@ func TestLames_drawnAsideHangStraight(t *testing.T) {
 	}
 }
 
-// Each part of a run has, on its outer face, the line to which the one over it
-// comes when the run is straight: at the level of that one's rim.
+// Each part of a run has the line to which the one over it comes when the run is
+// straight: that one's rim stands square over it. And the
+// width that is said to be covered is that of the strip between the line and the rim.
 func TestLames_markTheEdgesOverThem(t *testing.T) {
 	for _, over := range []string{"upper over lower", "lower over upper"} {
 		p, _ := makeSleeve(t, strings.Replace(sleeve, "OVER", over, 1), nil)
-		rims := map[string][2]float64{} // of each panel, levels of its lower and upper rim
-		for i := range p.Panels {
-			low, high := math.Inf(1), math.Inf(-1)
-			for _, v := range p.Panels[i].Surface.Bent {
-				low, high = min(low, v.Y), max(high, v.Y)
-			}
-			rims[p.Panels[i].Label] = [2]float64{low, high}
-		}
-		marked := 0
+		marked, sum, n := 0, 0.0, 0.0
 		for i := range p.Panels {
 			panel := &p.Panels[i]
-			outer := geom.Mesh{V: panel.outerFace(p), T: panel.Surface.T}
 			for _, m := range panel.Marks {
-				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "edge of "), ", when straight")
-				if m.Kind != MarkCovered || !ok {
+				if m.Kind != MarkCovered {
 					continue
 				}
 				marked++
-				at, known := rims[label]
-				want := at[0]
-				if over == "lower over upper" {
-					want = at[1]
+				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "edge of "), ", when straight")
+				j := slices.IndexFunc(p.Panels, func(of Panel) bool { return of.Label == label })
+				if !ok || j < 0 {
+					t.Fatalf("%s, %s: a line says %q, and should name a panel", over, panel.Label, m.Text)
 				}
-				for _, q := range m.Line {
-					v := (&Surface{Flat: panel.Surface.Flat, Bent: outer.V, T: panel.Surface.T}).Lift(q)
-					if known && math.Abs(v.Y-want) > 0.05 {
-						t.Fatalf("%s, %s: the edge of %s is drawn at %.2f mm, and lies at %.2f", over, panel.Label, label, v.Y, want)
+				for share := 0.1; share < 0.95; share += 0.1 {
+					at, out := panel.Surface.LiftWithNormal(geom.At(m.Line, share*geom.Length(m.Line)))
+					off := r3.Sub(nearestOnRim(&p.Panels[j], at), at)
+					aside := r3.Norm(r3.Sub(off, r3.Scale(r3.Dot(off, out), out)))
+					sum, n = sum+aside, n+1
+					if r3.Dot(off, out) < p.Thickness {
+						t.Fatalf("%s, %s: the edge of %s stands %.2f mm over its line, in foam of %.0f mm", over, panel.Label, label, r3.Dot(off, out), p.Thickness)
 					}
 				}
 			}
@@ -427,5 +421,31 @@ func TestLames_markTheEdgesOverThem(t *testing.T) {
 		if marked != 5 {
 			t.Errorf("%s: %d edges are marked, want one at each of the joints of two bands and four lames", over, marked)
 		}
+		if sum/n > 0.4 { // at its rim's own level it would be 0.5 and 1.1 mm
+			t.Errorf("%s: the edges stand %.2f mm aside of their lines in the mean; want them square over them", over, sum/n)
+		}
+		if n := len(p.Chain); n != 6 || slices.ContainsFunc(p.Chain, func(labels []string) bool { return len(labels) != 1 }) {
+			t.Errorf("%s: from the innermost on it is %v, want two bands and four lames", over, p.Chain)
+		}
+		if c := p.Covers; c.Least < 0.95*p.Overlap || c.Most < c.Least || c.Most > 1.3*p.Overlap {
+			t.Errorf("%s: lames lie %.1f to %.1f mm over each other on the foam; along the run the overlap is %.1f", over, c.Least, c.Most, p.Overlap)
+		}
 	}
+}
+
+// nearestOnRim is the place on a panel's free edges that is nearest to a point.
+func nearestOnRim(panel *Panel, to r3.Vec) (out r3.Vec) {
+	least := math.Inf(1)
+	for _, e := range panel.Edges {
+		if e.Kind != Rim {
+			continue
+		}
+		for n := range 2001 {
+			v := panel.Surface.Lift(geom.At(e.Line, geom.Length(e.Line)*float64(n)/2000))
+			if d := r3.Norm(r3.Sub(v, to)); d < least {
+				least, out = d, v
+			}
+		}
+	}
+	return out
 }

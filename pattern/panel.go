@@ -34,7 +34,8 @@ type Piece struct {
 	Joint     string       // that it floats over, on its own strap: it turns by half of what the joint does; "" if it moves with Segment
 	Through   float64      // rad that its run of lames bends as a whole; 0 if it has none
 	Overlap   float64      // mm that one of its lames lies over the next when straight
-	UpperOut  bool         // of its lames, the upper of two lies outside
+	Covers    Widths       // of the foam of one of its lames, what the next lies over when straight, measured on the flat panels; of a run on a curve, or repeated, none
+	Chain     [][]string   // labels of the panels of each part of its run of lames, and of the bands that it meets: each part lies over the one before it
 	Mirror    bool         // it is its own mirror image about x = 0 of its frame
 	With      []string     // templates of the pieces that it lies over, is fastened to or follows
 	Side      body.Side
@@ -189,8 +190,9 @@ type Mark struct {
 	Kind  string // "fastening", "pad", "text", "line" (where something is glued), MarkCovered, MarkStretch, MarkGather
 	Line  []r2.Vec
 	Text  string
-	Close bool   // Line is a closed outline
-	Only  string // of several copies, which it is on, as Text says it; "": on all
+	Close bool     // Line is a closed outline
+	Only  string   // of several copies, which it is on, as Text says it; "": on all
+	Axis  []r2.Vec // of the end of a strap: its middle line, with the anchor in its middle; the anchor alone where the strap's way is not known
 }
 
 // MarkCovered is the kind of a line up to which another part lies over the panel.

@@ -28,16 +28,23 @@ func TestShopping_addsUpAllPieces(t *testing.T) {
 	}
 }
 
-// Lames are named from the innermost on, whichever way they overlap.
+// Lames are told in the order in which they lie over each other, as wide as was
+// measured.
 func TestLames_innermostFirst(t *testing.T) {
-	p := pattern.Piece{Overlap: 16, Panels: []pattern.Panel{{Label: "X1"}, {Label: "X2", Lame: 1}, {Label: "X3", Lame: 2}, {Label: "X4", Lame: 2}, {Label: "X5", Lame: 1, Role: pattern.Strip}}}
-	for upper, want := range map[bool]string{true: "X2, X3 + X4", false: "X3 + X4, X2"} {
-		p.UpperOut = upper
-		if got := lamesOf(&p); len(got) != 1 || got[0].head != want || !strings.Contains(got[0].text, "each further one lies 16 mm over the one before it") {
-			t.Errorf("upper out %t: %q, want %q", upper, got, want)
+	p := pattern.Piece{Overlap: 16, Chain: [][]string{{"X3", "X4"}, {"X2"}}}
+	for _, c := range []struct {
+		covers pattern.Widths
+		want   string
+	}{
+		{pattern.Widths{}, "each further one lies 16 mm, told along the run, over the one before it"},
+		{pattern.Widths{Least: 20.2, Most: 30.6}, "each further one lies 20 mm to 31 mm (when straight"},
+	} {
+		p.Covers = c.covers
+		if got := lamesOf(&p); len(got) != 1 || got[0].head != "X3 + X4, X2" || !strings.Contains(got[0].text, c.want) {
+			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
-	if got := lamesOf(&pattern.Piece{Panels: p.Panels[:2]}); got != nil {
+	if got := lamesOf(&pattern.Piece{Chain: p.Chain[:1]}); got != nil {
 		t.Errorf("one lame has no order: %q", got)
 	}
 }
