@@ -186,7 +186,7 @@ func (p *rawPanel) cutLines(cuts []cutout, b border) (l cutLines, err error) {
 			return cutLines{gone: true}, nil
 		}
 	}
-	return l, nil
+	return l, l.overlap()
 }
 
 // trim cuts a panel. What is left may be several parts, or nothing; holes lie
