@@ -2,11 +2,19 @@ package pattern
 
 import "slices"
 
-// inCard takes off what is said of heat: card only bends. What foam is formed
-// to, a mock-up shows by its outline.
+// inCard takes off what is said of bevels, grooves and heat: card is cut square,
+// scored and bent. What foam is formed to, a mock-up shows by its outline.
 func (p *Piece) inCard() {
 	for i := range p.Panels {
 		panel := &p.Panels[i]
+		for j := range panel.Edges {
+			panel.Edges[j].Bevel = Bevel{}
+		}
+		for j := range panel.Folds {
+			if f := &panel.Folds[j]; f.Kind != "bent" {
+				f.Kind = "scored"
+			}
+		}
 		if panel.Formed == nil {
 			continue
 		}

@@ -8,6 +8,31 @@ import (
 	"tasset/templates"
 )
 
+// Card has no bevels and is not grooved.
+func TestMockUp_isScoredAndCutSquare(t *testing.T) {
+	p, _, err := madeFor(pattern.Order{Name: "sabaton", Template: "sabaton", MockUp: true}, templates.FS, drawBody(t, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	folds := 0
+	for _, panel := range p.Panels {
+		for _, e := range panel.Edges {
+			if e.Bevel != (pattern.Bevel{}) {
+				t.Errorf("an edge of %s in card has a bevel of %v", panel.Label, e.Bevel)
+			}
+		}
+		for _, f := range panel.Folds {
+			folds++
+			if f.Kind != "scored" && f.Kind != "bent" {
+				t.Errorf("a fold of %s in card is %s", panel.Label, f.Kind)
+			}
+		}
+	}
+	if folds == 0 {
+		t.Error("no panel has a fold")
+	}
+}
+
 // Card must not be heated: a mock-up of a formed piece says nothing of heat.
 func TestMockUp_ofFormedPanels(t *testing.T) {
 	p, findings, err := madeFor(pattern.Order{Name: "cap", Template: "skull-cap", MockUp: true}, templates.FS, drawBody(t, 1))

@@ -180,7 +180,7 @@ type Bevel struct {
 // Fold is a line along which a panel is folded, not cut through.
 type Fold struct {
 	Line  []r2.Vec
-	Kind  string  // "grooved inside", "scored outside", "bent"
+	Kind  string  // "grooved inside", "scored outside", "bent"; in card "scored"
 	Angle float64 // rad, how far it is folded from flat (mean)
 	Name  string
 }

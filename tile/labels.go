@@ -252,6 +252,9 @@ func (d *drawing) seamBlocks(e pattern.Edge) []block {
 	if kind != "" {
 		full = append(full[:len(full):len(full)], row{kind, 0.75, false})
 	}
+	if d.piece.MockUp { // card is cut square
+		return []block{{rows: full}, {rows: head}}
+	}
 	if e.Bevel.Max < squareBelow {
 		squared := append(full[:len(full):len(full)], row{"square cut", 0.75, false})
 		return []block{{rows: squared}, {rows: full}, {rows: head}}

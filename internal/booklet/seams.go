@@ -78,7 +78,7 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 		s := &p.Seams[i]
 		out = append(out, entry{fmt.Sprintf("seam %d:", s.Number), seamText(p, s, u)})
 	}
-	if len(out) > 0 {
+	if len(out) > 0 && !p.MockUp {
 		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is."})
 	}
 	return out
@@ -117,7 +117,7 @@ func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {
 // bevelText is how the edges of a seam are cut off square, over all its spans.
 // Laps are not bevelled.
 func bevelText(p *pattern.Piece, s *pattern.Seam) string {
-	if s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
+	if p.MockUp || s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
 		return ""
 	}
 	first := s.Spans[0].Sides[0]
