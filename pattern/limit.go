@@ -69,10 +69,14 @@ func (l *limit) sortIntoRows() {
 	if l.low > l.high {
 		return
 	}
+	of := make([]int32, len(l.mesh.V))
+	for i, v := range l.mesh.V {
+		of[i] = int32(l.row(v.Y))
+	}
 	// They are counted first, so that all rows share one list.
 	l.first = make([]int32, l.row(l.high)+2)
-	for i := range l.mesh.T {
-		from, to := l.rowsOf(i)
+	for _, t := range l.mesh.T {
+		from, to := rowsOf(of, t)
 		for r := from; r <= to; r++ {
 			l.first[r]++
 		}
@@ -84,7 +88,7 @@ func (l *limit) sortIntoRows() {
 	}
 	l.rows = make([]int32, end)
 	for i := len(l.mesh.T) - 1; i >= 0; i-- { // each row is filled from its end
-		from, to := l.rowsOf(i)
+		from, to := rowsOf(of, l.mesh.T[i])
 		for r := from; r <= to; r++ {
 			l.first[r]--
 			l.rows[l.first[r]] = int32(i)
@@ -92,11 +96,11 @@ func (l *limit) sortIntoRows() {
 	}
 }
 
-// rowsOf are the first and the last row that a triangle reaches into.
-func (l *limit) rowsOf(i int) (from, to int) {
-	t := l.mesh.T[i]
-	a, b, c := l.mesh.V[t[0]].Y, l.mesh.V[t[1]].Y, l.mesh.V[t[2]].Y
-	return l.row(min(a, b, c)), l.row(max(a, b, c))
+// rowsOf are the first and the last row that a triangle reaches into, of the rows of
+// the vertices.
+func rowsOf(of []int32, t [3]int) (from, to int32) {
+	a, b, c := of[t[0]], of[t[1]], of[t[2]]
+	return min(a, b, c), max(a, b, c)
 }
 
 // add makes the limit go round one more thing.

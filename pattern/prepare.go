@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/pattern/template"
 
@@ -31,6 +32,7 @@ func (b *builder) prepare() error {
 	if b.stand, err = standsAt(b.template.Frame, b.form, b.side, b.others); err != nil {
 		return err
 	}
+	b.stand.outward = geom.VertexNormals(b.stand.around)
 	b.thickness, b.k = b.material.Thickness, b.material.K
 	if err := b.fillEnv(); err != nil {
 		return err

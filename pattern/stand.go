@@ -49,7 +49,7 @@ func standsAt(f template.Frame, form *body.Form, side body.Side, made finished) 
 		err = s.pass(f, form, side)
 	}
 	if err == nil {
-		s.by, s.outward = f, geom.VertexNormals(s.around)
+		s.by = f
 	}
 	return s, err
 }
