@@ -3,6 +3,7 @@ package pattern_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -70,6 +71,14 @@ func TestMake_girthAdjusted(t *testing.T) {
 	o.Adjust = map[string]pattern.Value{"wrist girth": {Number: 20}, "forearm girth flexed": {Number: 20}}
 	if grown := rim(makeOne(t, form, o)) - before; grown < 14 || grown > 26 {
 		t.Errorf("the mean rim grew by %.1f mm, want about 20", grown)
+	}
+	o.Adjust = map[string]pattern.Value{"wrist girth": {Number: 20, Typed: "+20 mm"}}
+	p := makeOne(t, form, o)
+	if !slices.ContainsFunc(p.Governs, func(g pattern.Governing) bool { return g.Name == "wrist girth" && g.Changed == "+20 mm" }) {
+		t.Errorf("what a fitting changed is not told of the sizes: %+v", p.Governs)
+	}
+	if !slices.Contains(p.Notes, "After a fitting: wrist girth changed by +20 mm.") {
+		t.Errorf("no note tells of the fitting: %q", p.Notes)
 	}
 	o.Adjust = map[string]pattern.Value{"wrist gith": {Number: 20}}
 	_, _, err := pattern.Make(context.Background(), []pattern.Order{o}, templates.FS, form, pattern.Material{K: 0.5})

@@ -24,7 +24,7 @@ func (b *builder) judge(p *Piece) {
 		if !ok {
 			continue
 		}
-		g := Governing{Measurement: m, PerMM: 1}
+		g := Governing{Measurement: m, PerMM: 1, Changed: b.order.Adjust[string(n)].Typed}
 		g.Good = m.Origin == body.Taped || m.HalfWidth() <= b.slack(n)/2
 		p.Governs = append(p.Governs, g)
 	}

@@ -458,6 +458,9 @@ func (b *builder) cover(p *Piece, s *shape) {
 	name := settingOf(b.template, b.template.Lames.Count)
 	if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == name }); i >= 0 {
 		p.Settings[i].Value = float64(l.count)
+		if l.count != l.asked {
+			p.Settings[i].Asked = float64(l.asked)
+		}
 	}
 	_, _, pitch := s.lames.run()
 	if pitch < narrowestLame {

@@ -71,6 +71,7 @@ type Piece struct {
 type Setting struct {
 	Name  string
 	Value float64 // mm, rad, a share or a plain number
+	Asked float64 // another that was asked for, but cannot be had; 0: none
 	Unit  string  // "mm", "deg", "%", "choice" or "" for a plain number
 	Word  string  // of a choice; then Value is its index
 	Typed bool    // the maker set it; otherwise it is the template's default
@@ -81,8 +82,9 @@ type Setting struct {
 // Governing is a measurement that sizes the piece.
 type Governing struct {
 	body.Measurement
-	PerMM float64 // how many mm the piece's girth or length moves for each mm of it
-	Good  bool    // known well enough to cut by
+	Changed string  // what a fitting changed it by, as typed; Origin tells of the size before that
+	PerMM   float64 // how many mm the piece's girth or length moves for each mm of it
+	Good    bool    // known well enough to cut by
 }
 
 // EdgeKind tells what happens at an edge of a panel.

@@ -34,6 +34,9 @@ func sizesOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, g := range p.Governs {
 		said := fmt.Sprintf("%s ± %s, %s", units.Format(g.Value, u), units.FormatDoubt(g.HalfWidth(), u), g.Origin)
+		if g.Changed != "" {
+			said += ", then changed by " + g.Changed + " after a fitting"
+		}
 		if !g.Good {
 			said += "; not known well enough to cut by"
 		}
@@ -105,7 +108,10 @@ func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, s := range p.Settings {
 		said := value(s, u)
-		if s.Typed {
+		switch {
+		case s.Asked != 0:
+			said += fmt.Sprintf(" (%s asked for; the findings say why not)", strconv.FormatFloat(s.Asked, 'f', -1, 64))
+		case s.Typed:
 			said += ", set by you"
 		}
 		out = append(out, entry{s.Name, said})
