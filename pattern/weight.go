@@ -21,7 +21,7 @@ func (p *Piece) weigh(density float64) {
 		if panel.Role == Pad {
 			of = min(density, PadDensity)
 		}
-		p.Weight += panel.area() * float64(panel.Copies) * p.Foam(panel) * of / cubicMetre
+		p.Weight += panel.Area() * float64(panel.Copies) * p.Foam(panel) * of / cubicMetre
 	}
 }
 
@@ -34,8 +34,8 @@ func (p *Piece) Count() int {
 	return n / max(p.Copies, 1)
 }
 
-// area of one panel, mm².
-func (p *Panel) area() float64 {
+// Area is that of one panel, mm².
+func (p *Panel) Area() float64 {
 	a := geom.Area(p.Outline)
 	for _, h := range p.Holes {
 		a += geom.Area(h) // negative: holes run clockwise

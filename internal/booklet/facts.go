@@ -168,7 +168,7 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, s := range p.Straps {
-		said := fmt.Sprintf("cut %d", s.Count)
+		said := fmt.Sprintf("%s, cut %d", kindOf(s), s.Count)
 		if p.Copies == 2 && s.Count%2 == 0 {
 			said += fmt.Sprintf(" (%d for each side)", s.Count/2)
 		}
@@ -195,6 +195,19 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said})
 	}
 	return out
+}
+
+// kindOf tells what a strap is made of; elastic is stretched to reach its anchors.
+func kindOf(s pattern.Strap) string {
+	switch s.Kind {
+	case "strap":
+		return "plain webbing"
+	case "strap and buckle":
+		return "webbing with a buckle"
+	case "elastic":
+		return "elastic, which is shorter than its way and pulls when worn"
+	}
+	return s.Kind
 }
 
 // clearanceOf says how near a piece comes to the body as it is estimated, and

@@ -3,10 +3,12 @@ package booklet
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
 
+	"tasset/internal/geom"
 	"tasset/internal/units"
 	"tasset/pattern"
 )
@@ -20,8 +22,8 @@ type good struct {
 	more   bool    // some are as long as the maker measures
 }
 
-// shopping lists what is bought beside foam and glue: bands, one line for each
-// kind and width, and small parts by their number.
+// shopping lists what is bought beside glue: bands, one line for each kind and
+// width, small parts by their number, and foam by its area.
 func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 	var bands []good
 	for i := range pieces {
@@ -46,7 +48,70 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 		}
 		out = append(out, entry{g.kind, said})
 	}
-	return append(out, parts(pieces)...)
+	out = append(out, hooks(pieces, u)...)
+	out = append(out, parts(pieces)...)
+	return append(out, foam(pieces)...)
+}
+
+// hooks adds up hook-and-loop by its marks: strips along an edge that opens say how
+// wide they are, those elsewhere which part they are. Both parts of it are marked, on
+// one panel, its copies, or two.
+func hooks(pieces []pattern.Piece, u units.Unit) []entry {
+	length, widest := 0.0, 0.0
+	for i := range pieces {
+		for j := range pieces[i].Panels {
+			panel := &pieces[i].Panels[j]
+			for _, m := range panel.Marks {
+				strip := strings.Contains(m.Text, " mm wide")
+				patch := strings.Contains(m.Text, ", hooks") || strings.Contains(m.Text, ", loops")
+				if m.Kind != "fastening" || !m.Close || len(m.Line) < 3 || !strip && !patch {
+					continue
+				}
+				a, b := geom.Dist(m.Line[0], m.Line[1]), geom.Dist(m.Line[1], m.Line[2])
+				length += max(a, b) * float64(panel.Copies)
+				widest = max(widest, min(a, b))
+			}
+		}
+	}
+	if length == 0 {
+		return nil
+	}
+	return []entry{{"hook-and-loop", fmt.Sprintf("%s of hooks and as much of loops at least, as the marks are long; the widest is %s wide", units.Format(length/2, u), units.Format(widest, u))}}
+}
+
+// foam adds up what the panels take of each thickness: the least that must be
+// bought.
+func foam(pieces []pattern.Piece) []entry {
+	const squareMetre = 1e6 // mm²
+	type kind struct {
+		thick float64
+		soft  bool
+	}
+	area := map[kind]float64{}
+	for i := range pieces {
+		p := &pieces[i]
+		if p.MockUp {
+			continue
+		}
+		for j := range p.Panels {
+			panel := &p.Panels[j]
+			area[kind{units.Round(p.Foam(panel)), panel.Role == pattern.Pad}] += panel.Area() * float64(panel.Copies)
+		}
+	}
+	var out []entry
+	for _, k := range slices.SortedFunc(maps.Keys(area), func(a, b kind) int {
+		if a.soft != b.soft {
+			return map[bool]int{true: 1, false: -1}[a.soft]
+		}
+		return cmp.Compare(a.thick, b.thick)
+	}) {
+		name := "foam"
+		if k.soft {
+			name = "soft foam for pads"
+		}
+		out = append(out, entry{fmt.Sprintf("%s, %g mm", name, k.thick), fmt.Sprintf("%.2f m² of panels at least, plus what is lost between them: see the layout", math.Ceil(100*area[k]/squareMetre)/100)})
+	}
+	return out
 }
 
 func add(bands []good, s pattern.Strap) []good {
@@ -65,7 +130,10 @@ func add(bands []good, s pattern.Strap) []good {
 // their marks say.
 var smallParts = []struct{ name, says string }{{"magnets", ", + out"}, {"magnets", ", - out"}, {"snaps", ", stud"}}
 
-// parts counts magnets, snaps and rivets by their marks: a rivet goes through
+// throughTwo are those that go through marks of one number on two panels.
+var throughTwo = []struct{ name, says string }{{"rivets", "rivet "}, {"pivots", "pivot "}}
+
+// parts counts magnets, snaps, rivets and pivots by their marks: a rivet goes through
 // marks of one number on two panels.
 func parts(pieces []pattern.Piece) []entry {
 	count := map[string]int{}
@@ -82,15 +150,19 @@ func parts(pieces []pattern.Piece) []entry {
 						count[part.name] += panel.Copies
 					}
 				}
-				if strings.HasPrefix(m.Text, "rivet ") {
-					count["rivets"] += panel.Copies
+				for _, part := range throughTwo {
+					if strings.Contains(m.Text, part.says) {
+						count[part.name] += panel.Copies
+					}
 				}
 			}
 		}
 	}
-	count["rivets"] /= 2
+	for _, part := range throughTwo {
+		count[part.name] /= 2
+	}
 	var out []entry
-	for _, name := range []string{"magnets", "snaps", "rivets"} {
+	for _, name := range []string{"magnets", "snaps", "rivets", "pivots"} {
 		if count[name] > 0 {
 			out = append(out, entry{name, fmt.Sprint(count[name])})
 		}

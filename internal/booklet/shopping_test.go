@@ -7,21 +7,47 @@ import (
 
 	"tasset/internal/units"
 	"tasset/pattern"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Bands are added up by kind and width, magnets, snaps and rivets by their marks.
 func TestShopping_addsUpAllPieces(t *testing.T) {
 	mark := func(s string) pattern.Mark { return pattern.Mark{Kind: "fastening", Text: s} }
 	pieces := []pattern.Piece{
-		{Name: "a", Copies: 2, Straps: []pattern.Strap{{Kind: "elastic", Count: 2, Width: 25, Length: 150}, {Kind: "strap and buckle", Count: 2, Width: 25, Length: 300}},
+		{Name: "a", Copies: 2, MockUp: true, Straps: []pattern.Strap{{Kind: "elastic", Count: 2, Width: 25, Length: 150}, {Kind: "strap and buckle", Count: 2, Width: 25, Length: 300}},
 			Panels: []pattern.Panel{{Copies: 2, Marks: []pattern.Mark{mark("magnet pair 1, + out"), mark("rivet 2")}}, {Copies: 2, Marks: []pattern.Mark{mark("magnet pair 1, - out"), mark("rivet 2")}}}},
-		{Name: "b", Copies: 1, Straps: []pattern.Strap{{Kind: "elastic", Count: 1, Width: 25, Length: 100}, {Kind: "elastic", Count: 1, Width: 20, Length: 0}}},
+		{Name: "b", Copies: 1, MockUp: true, Straps: []pattern.Strap{{Kind: "elastic", Count: 1, Width: 25, Length: 100}, {Kind: "elastic", Count: 1, Width: 20, Length: 0}}},
 	}
 	want := []entry{
 		{"elastic", "3 × 25 mm wide, 400 mm in all"},
 		{"elastic", "1 × 20 mm wide, as long as you measure on the wearer"},
 		{"strap and buckle", "2 × 25 mm wide, 600 mm in all; 2 buckles of that width"},
 		{"magnets", "4"}, {"rivets", "2"},
+	}
+	if got := shopping(pieces, units.MM); !slices.Equal(got, want) {
+		t.Errorf("got %q\nwant %q", got, want)
+	}
+}
+
+// Hook-and-loop is as long as half of its marks, as hooks and loops lie on each
+// other; a pivot goes through two panels; foam is the area of all copies.
+func TestShopping_addsUpMarksAndFoam(t *testing.T) {
+	rect := func(w, h float64) []r2.Vec { return []r2.Vec{{}, {X: w}, {X: w, Y: h}, {Y: h}} }
+	mark := func(s string, w, h float64) pattern.Mark {
+		return pattern.Mark{Kind: "fastening", Text: s, Close: true, Line: rect(w, h)}
+	}
+	pieces := []pattern.Piece{{Copies: 1, Thickness: 5, Panels: []pattern.Panel{
+		{Copies: 2, Outline: rect(500, 400), Marks: []pattern.Mark{mark("hook-and-loop, 25 mm wide", 200, 25), mark("pivot at the temple 1", 15, 15)}},
+		{Copies: 2, Outline: rect(100, 100), Thick: 2, Marks: []pattern.Mark{mark("pivot at the temple 1, of the visor", 15, 15)}},
+		{Copies: 1, Outline: rect(100, 100), Thick: 8, Role: pattern.Pad},
+	}}, {Copies: 1, Thickness: 5, MockUp: true, Panels: []pattern.Panel{{Copies: 1, Outline: rect(1000, 1000)}}}}
+	want := []entry{
+		{"hook-and-loop", "200 mm of hooks and as much of loops at least, as the marks are long; the widest is 25 mm wide"},
+		{"pivots", "2"},
+		{"foam, 2 mm", "0.02 m² of panels at least, plus what is lost between them: see the layout"},
+		{"foam, 5 mm", "0.40 m² of panels at least, plus what is lost between them: see the layout"},
+		{"soft foam for pads, 8 mm", "0.01 m² of panels at least, plus what is lost between them: see the layout"},
 	}
 	if got := shopping(pieces, units.MM); !slices.Equal(got, want) {
 		t.Errorf("got %q\nwant %q", got, want)

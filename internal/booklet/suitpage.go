@@ -57,7 +57,7 @@ func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u
 	table := column{left: margin, right: width/2 - between/2}
 	var buys []block
 	if list := shopping(pieces, u); len(list) > 0 {
-		buys = []block{{title: "To buy beside foam and glue", entries: list}}
+		buys = []block{{title: "To buy beside glue", entries: list}}
 	}
 	rows := 0.0
 	for _, b := range append(blocks, buys...) {
