@@ -109,7 +109,7 @@ func foam(pieces []pattern.Piece) []entry {
 		if k.soft {
 			name = "soft foam for pads"
 		}
-		out = append(out, entry{fmt.Sprintf("%s, %g mm", name, k.thick), fmt.Sprintf("%.2f m² of panels at least, plus what is lost between them: see the layout", math.Ceil(100*area[k]/squareMetre)/100)})
+		out = append(out, entry{fmt.Sprintf("%s, %g mm", name, k.thick), fmt.Sprintf("at least %.2f m², plus waste: see the layout", math.Ceil(100*area[k]/squareMetre)/100)})
 	}
 	return out
 }

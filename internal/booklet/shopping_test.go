@@ -1,6 +1,7 @@
 package booklet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -45,9 +46,9 @@ func TestShopping_addsUpMarksAndFoam(t *testing.T) {
 	want := []entry{
 		{"hook-and-loop", "200 mm of hooks and as much of loops at least, as the marks are long; the widest is 25 mm wide"},
 		{"pivots", "2"},
-		{"foam, 2 mm", "0.02 m² of panels at least, plus what is lost between them: see the layout"},
-		{"foam, 5 mm", "0.40 m² of panels at least, plus what is lost between them: see the layout"},
-		{"soft foam for pads, 8 mm", "0.01 m² of panels at least, plus what is lost between them: see the layout"},
+		{"foam, 2 mm", "at least 0.02 m², plus waste: see the layout"},
+		{"foam, 5 mm", "at least 0.40 m², plus waste: see the layout"},
+		{"soft foam for pads, 8 mm", "at least 0.01 m², plus waste: see the layout"},
 	}
 	if got := shopping(pieces, units.MM); !slices.Equal(got, want) {
 		t.Errorf("got %q\nwant %q", got, want)
@@ -72,5 +73,29 @@ func TestLames_innermostFirst(t *testing.T) {
 	}
 	if got := lamesOf(&pattern.Piece{Chain: p.Chain[:1]}); got != nil {
 		t.Errorf("one lame has no order: %q", got)
+	}
+}
+
+// Where the lists are longer than the room under the drawings they go on on another
+// page, and nothing of them is lost.
+func TestSuitPages_loseNothing(t *testing.T) {
+	var pieces []pattern.Piece
+	for i := range 60 {
+		p := *tube(4)
+		p.Name, p.Thickness, p.Copies = fmt.Sprintf("tube no %d", i), float64(2+i%7), 1
+		pieces = append(pieces, p)
+	}
+	scene := Both(&pieces[0], scenes(pieces[:1])[0].shaded())
+	for _, size := range [][2]float64{{210, 297}, {148, 210}} {
+		pages := suitPages(pieces, scene, size[0], size[1], units.MM)
+		_, all := textsOf(pages...)
+		for i := range pieces {
+			if !strings.Contains(all, pieces[i].Name) {
+				t.Errorf("%v: %s is not listed", size, pieces[i].Name)
+			}
+		}
+		if !strings.Contains(all, "foam, 8 mm") {
+			t.Errorf("%v: the last foam to buy is not listed", size)
+		}
 	}
 }

@@ -28,7 +28,7 @@ func Overviews(set *pattern.Set, figure geom.Mesh, width, height float64, u unit
 	var all sync.WaitGroup
 	if len(pieces) > 1 {
 		all.Go(func() {
-			pages[0] = []draw.Page{suitPage(pieces, suitOf(pieces, plain, figure), width, height, u)}
+			pages[0] = suitPages(pieces, suitOf(pieces, plain, figure), width, height, u)
 		})
 	}
 	for i := range pieces {
@@ -47,36 +47,52 @@ func inTurn(set *pattern.Set) []pattern.Piece {
 	return pieces
 }
 
-// suitPage is the page of the whole costume: how it looks on its wearer, and
-// what its pieces weigh.
-func suitPage(pieces []pattern.Piece, scene view.Scene, width, height float64, u units.Unit) draw.Page {
+// suitPages are of the whole costume: how it looks on its wearer, what its pieces
+// weigh, and what is bought. It is one page, or more where the lists are long.
+func suitPages(pieces []pattern.Piece, scene view.Scene, width, height float64, u units.Unit) []draw.Page {
 	c := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	c.heading(6, "The costume")
 	c.space(2)
 	blocks := []block{{title: "Pieces, in an order to put them on", entries: weights(pieces, u)}}
-	table := column{left: margin, right: width/2 - between/2}
-	var buys []block
 	if list := shopping(pieces, u); len(list) > 0 {
-		buys = []block{{title: "To buy beside glue", entries: list}}
+		blocks = append(blocks, block{title: "To buy beside glue", entries: list, fresh: true})
+	} else {
+		blocks = halves(blocks[0])
 	}
-	rows := 0.0
-	for _, b := range append(blocks, buys...) {
+	table := column{left: margin, right: width/2 - between/2}
+	rows := 0
+	for _, b := range blocks { // each has a column
+		n := 0
 		for _, e := range b.entries {
-			rows += float64(len(e.lines(&table)))
+			n += len(e.lines(&table))
 		}
+		rows = max(rows, n)
 	}
-	room := (max(rows/2, min(rows, 8))+2)*leading*textSize + leading*headingSize + 4 // in two columns
+	room := min(float64(rows+1)*leading*textSize+leading*headingSize+4, mostListed*height)
 	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
-	page := draw.Page{Width: width, Height: height, Title: "The costume", Items: c.items}
 	items, below := suitViewsIn(scene, box, suitPixels)
-	page.Items = append(page.Items, items...)
-	columns := twoColumns(width, below-4)
-	flow(append(halves(blocks[0]), buys...), columns, margin)
-	for _, col := range columns {
-		page.Items = append(page.Items, col.items...)
+	items = append(c.items, items...)
+	var pages []draw.Page
+	for y := below - 4; ; y = c.y {
+		columns := twoColumns(width, y)
+		blocks = flow(blocks, columns, margin)
+		page := draw.Page{Width: width, Height: height, Title: "The costume", Items: items}
+		for _, col := range columns {
+			page.Items = append(page.Items, col.items...)
+		}
+		pages = append(pages, page)
+		if len(blocks) == 0 {
+			return pages
+		}
+		c = column{left: margin, right: width - margin, y: height - margin, size: textSize}
+		c.heading(headingSize, "The costume, continued")
+		c.space(2)
+		items = c.items
 	}
-	return page
 }
+
+// mostListed is how much of the page's height the lists take under the drawings.
+const mostListed = 0.5
 
 // halves divides a block over two columns, unless it is short.
 func halves(b block) []block {
