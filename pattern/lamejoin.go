@@ -257,7 +257,7 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 		for _, link := range run.chain() {
 			for k, at := range b.lameSpots(p, s, angle, link.strap, link.lame) {
 				panel := &p.Panels[at.panel]
-				at.q = panel.offTheEdges(at.q, strapWidth, pitch/2, offSeam)
+				at.q = panel.offTheEdges(patch{at: at.q, along: r2.Vec{Y: 1}, wide: strapWidth, long: pitch / 2}, offSeam)
 				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, pitch/2, true), Text: fmt.Sprintf("strap %d, inside", number)})
 				if k > 0 {
 					count = 2

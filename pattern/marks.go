@@ -15,6 +15,10 @@ import (
 // practice, no source).
 const fasteningInset = 20.0
 
+// longestMark is how far a mark at a gap goes into the panel at most, mm: the end of
+// a strap as wide as any.
+const longestMark = 80.0
+
 // addMarks draws the fastenings at the edges where the piece opens. The two
 // parts of one have the same number, counted from below.
 func (b *builder) addMarks(p *Piece) error {
@@ -65,8 +69,15 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 		for n, m := range marks {
 			each.number = p.stands.count + n + 1
 			one, other := each.ends()
-			if side == 1 {
+			switch {
+			case len(sides[1-side]) == 0 && b.template.Mirror && p.Panels[m.panel].Flipped > 0:
+				one = each.onBothCopies()
+			case side == 1:
 				one = other
+			}
+			if each.strapped() {
+				l := m.mark.Line
+				m.mark.Axis = []r2.Vec{geom.Lerp(l[0], l[1], 0.5), geom.Lerp(l[2], l[3], 0.5)}
 			}
 			if !strings.HasPrefix(each.kind, "hook") {
 				m.mark.Text = one
@@ -146,7 +157,7 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 	if width == 0 {
 		width = 25
 	}
-	if length == 0 || length > 60 {
+	if length == 0 || length > longestMark {
 		length = 50
 	}
 	name := f.Name

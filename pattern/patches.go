@@ -1,69 +1,251 @@
 package pattern
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// farthestPatch is how far a patch is moved off another, mm (judgement), and
-// betweenPatches what is left between them.
+// Of patches that are glued on (judgement).
 const (
-	farthestPatch  = 60.0
-	betweenPatches = 2.0
+	farthestPatch = 60.0 // how far one is moved at most off what is fastened there already, mm
+	patchStep     = 2.0  // in steps of
+	littleShared  = 1.0  // how deep two may lie over each other, mm
 )
 
-// offTheOthers moves the middle of an upright patch by the least that brings it off
-// the fastenings that the panel has already, as far as the panel has room: two
-// cannot be glued on one place.
-//
-// only is the copy of the panel that it is on, as its mark says.
-func (p *Panel) offTheOthers(q r2.Vec, w, h float64, only string) r2.Vec {
-	var taken []r2.Box // where its middle may not be
-	for _, m := range p.Marks {
-		apart := only == oneCopy || m.Only == oneCopy || only != m.Only && only != "" && m.Only != ""
-		if m.Kind == "fastening" && m.Close && !apart {
-			b := geom.Bounds(m.Line)
-			room := r2.Vec{X: w/2 + betweenPatches, Y: h/2 + betweenPatches}
-			taken = append(taken, r2.Box{Min: r2.Sub(b.Min, room), Max: r2.Add(b.Max, room)})
-		}
+// patch is where one end of a strap is glued, on the flat panel: along the strap,
+// with the anchor in its middle.
+type patch struct {
+	at, along  r2.Vec // along is a unit vector
+	wide, long float64
+}
+
+// patch is the patch of one end of a strap at a place; where the strap's way is not
+// known it has room for any.
+func (f *fastened) patch(at, along r2.Vec) patch {
+	if along == (r2.Vec{}) {
+		return patch{at: at, along: r2.Vec{X: 1}, wide: f.h, long: f.h}
 	}
-	free := func(c r2.Vec) bool {
-		for _, b := range taken {
-			if c.X > b.Min.X+geom.Detail && c.X < b.Max.X-geom.Detail && c.Y > b.Min.Y+geom.Detail && c.Y < b.Max.Y-geom.Detail {
-				return false
+	return patch{at: at, along: along, wide: f.w, long: f.h}
+}
+
+func (t patch) outline() []r2.Vec {
+	x, y := r2.Scale(t.long/2, t.along), r2.Scale(t.wide/2, quarterTurn(t.along))
+	return []r2.Vec{r2.Sub(r2.Sub(t.at, x), y), r2.Sub(r2.Add(t.at, x), y), r2.Add(r2.Add(t.at, x), y), r2.Add(r2.Sub(t.at, x), y)}
+}
+
+// axis is the patch's middle line, or only the anchor where the strap's way is not
+// known.
+func (t patch) axis() []r2.Vec {
+	if t.long == t.wide {
+		return []r2.Vec{t.at}
+	}
+	x := r2.Scale(t.long/2, t.along)
+	return []r2.Vec{r2.Sub(t.at, x), r2.Add(t.at, x)}
+}
+
+// settle moves the patches of a fastening inside the panel's rims, and by the least
+// that brings them off what is fastened there already; where that takes too much
+// they stay. The two of a pair that mirror each other are moved alike.
+func (p *Panel) settle(asked []patch, taken [][]r2.Vec) []patch {
+	if len(asked) == 2 {
+		if both, ok := p.bothInside(asked); ok {
+			return p.leastMove(both, taken)
+		}
+		first := p.settle(asked[:1], taken)
+		return append(first, p.settle(asked[1:], append(slices.Clip(taken), first[0].outline()))...)
+	}
+	return p.leastMove([]patch{p.inside(asked[0])}, taken)
+}
+
+// insets are how far patches are set off the rims, as far as a panel has room.
+var insets = []float64{fasteningInset, fasteningInset / 2, offSeam}
+
+// bothInside moves the patches of a pair alike inside the rims; ok is false on a
+// panel that is too uneven for that.
+func (p *Panel) bothInside(asked []patch) (out []patch, ok bool) {
+	for _, inset := range insets {
+		moved := slices.Clone(asked)
+		for i := range moved {
+			moved[i].at = p.offTheEdges(moved[i], inset)
+		}
+		for i := range moved {
+			c := shifted(asked, offset(asked, moved, i))
+			if p.keepsOff(c[0], inset/2, 1+inset/4) && p.keepsOff(c[1], inset/2, 1+inset/4) && allClear(c, nil) {
+				return c, true
 			}
 		}
-		return true
 	}
-	if free(q) {
-		return q
-	}
-	xs, ys := []float64{q.X}, []float64{q.Y}
-	for _, b := range taken {
-		xs, ys = append(xs, b.Min.X, b.Max.X), append(ys, b.Min.Y, b.Max.Y)
-	}
-	best, least := q, math.Inf(1)
-	for _, x := range xs {
-		for _, y := range ys {
-			c := p.offTheEdges(r2.Vec{X: x, Y: y}, w, h, fasteningInset)
-			if d := geom.Dist(q, c); d < least && d <= farthestPatch && free(c) && p.cornersOn(c, w, h) >= p.cornersOn(q, w, h) {
-				best, least = c, d
-			}
+	return asked, false
+}
+
+// inside moves a patch inside the rims; of a panel without room, to where most of it
+// lies on the panel.
+func (p *Panel) inside(t patch) patch {
+	best, most := t, p.shareOn(t.outline())
+	for _, inset := range insets {
+		c := t
+		c.at = p.offTheEdges(t, inset)
+		if p.keepsOff(c, inset, 1) {
+			return c
+		}
+		if on := p.shareOn(c.outline()); on > most {
+			best, most = c, on
 		}
 	}
 	return best
 }
 
-// cornersOn is how many corners of an upright patch lie on the panel.
-func (p *Panel) cornersOn(q r2.Vec, w, h float64) int {
-	n := 0
-	for _, c := range around(q, w, h, true) {
-		if p.Covers(c) {
-			n++
+// keepsOff tells whether a patch lies inside the rims by an inset, but for a little.
+func (p *Panel) keepsOff(t patch, inset, little float64) bool {
+	return r2.Norm(p.short(t, inset)) < little
+}
+
+// frame are the unit vectors of a patch's own way: of a pair, towards the other.
+func frame(ts []patch) (u, v r2.Vec) {
+	u = r2.Vec{X: 1}
+	if len(ts) == 2 {
+		if d := r2.Sub(ts[1].at, ts[0].at); r2.Norm(d) > geom.Detail {
+			u = r2.Unit(d)
 		}
 	}
-	return n
+	return u, quarterTurn(u)
+}
+
+// offset is how far patch i was moved in the frame of those that were asked for:
+// towards its fellow, and across.
+func offset(asked, moved []patch, i int) r2.Vec {
+	u, v := frame(asked)
+	d := r2.Sub(moved[i].at, asked[i].at)
+	along := r2.Dot(d, u)
+	if i == 1 {
+		along = -along
+	}
+	return r2.Vec{X: along, Y: r2.Dot(d, v)}
+}
+
+// shifted moves patches by an offset, both of a pair alike.
+func shifted(ts []patch, by r2.Vec) []patch {
+	u, v := frame(ts)
+	out := slices.Clone(ts)
+	for i := range out {
+		out[i].at = r2.Add(out[i].at, r2.Add(r2.Scale(by.X, u), r2.Scale(by.Y, v)))
+		by.X = -by.X
+	}
+	return out
+}
+
+// leastMove is where patches come off what is taken by the least move that leaves as
+// much of them on the foam; without one they stay.
+func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
+	if allClear(ts, taken) {
+		return ts
+	}
+	steps := int(farthestPatch / patchStep)
+	var moves []r2.Vec
+	for i := -steps; i <= steps; i++ {
+		for j := -steps; j <= steps; j++ {
+			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthestPatch {
+				moves = append(moves, m)
+			}
+		}
+	}
+	slices.SortStableFunc(moves, func(a, b r2.Vec) int {
+		return cmp.Compare(r2.Norm2(a), r2.Norm2(b))
+	})
+	for _, m := range moves {
+		if c := shifted(ts, m); allClear(c, taken) && p.asMuchOn(c, ts) {
+			return c
+		}
+	}
+	return ts
+}
+
+// asMuchOn tells whether as much of each patch lies on the panel as of others.
+func (p *Panel) asMuchOn(ts, others []patch) bool {
+	for i := range ts {
+		if p.shareOn(ts[i].outline()) < p.shareOn(others[i].outline()) {
+			return false
+		}
+	}
+	return true
+}
+
+// allClear tells whether patches lie off what is taken, and off each other.
+func allClear(ts []patch, taken [][]r2.Vec) bool {
+	for i := range ts {
+		ring := ts[i].outline()
+		for _, o := range taken {
+			if depth(ring, o) > littleShared {
+				return false
+			}
+		}
+		for _, t := range ts[:i] {
+			if depth(ring, t.outline()) > littleShared {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// shareOn is how much of a patch of four corners lies on the panel, 0 to 1.
+func (p *Panel) shareOn(c []r2.Vec) float64 {
+	const n = 10
+	u, v, on := r2.Sub(c[1], c[0]), r2.Sub(c[3], c[0]), 0
+	for i := range n {
+		for j := range n {
+			if p.Covers(r2.Add(c[0], r2.Add(r2.Scale((float64(i)+0.5)/n, u), r2.Scale((float64(j)+0.5)/n, v)))) {
+				on++
+			}
+		}
+	}
+	return float64(on) / (n * n)
+}
+
+// depth is how far one of two convex outlines must be moved to come off the other; 0
+// if they lie apart. (Separating axes: it is the least over the normals of all sides.)
+func depth(a, b []r2.Vec) float64 {
+	least := math.Inf(1)
+	for _, ring := range [][]r2.Vec{a, b} {
+		for i := range ring {
+			d := r2.Sub(ring[(i+1)%len(ring)], ring[i])
+			if r2.Norm(d) < geom.Coincident {
+				continue
+			}
+			n := quarterTurn(r2.Unit(d))
+			lowA, highA := reachAlong(a, n)
+			lowB, highB := reachAlong(b, n)
+			least = min(least, highA-lowB, highB-lowA)
+		}
+	}
+	return max(least, 0)
+}
+
+func reachAlong(ring []r2.Vec, n r2.Vec) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, q := range ring {
+		low, high = min(low, r2.Dot(q, n)), max(high, r2.Dot(q, n))
+	}
+	return low, high
+}
+
+// taken are the outlines of what is fastened on the copies of a panel that a mark
+// says it is on, but for some marks.
+func (p *Panel) taken(only string, but []int) (out [][]r2.Vec) {
+	for i, m := range p.Marks {
+		if m.Kind == "fastening" && m.Close && !slices.Contains(but, i) && !onOthers(only, m.Only) {
+			out = append(out, m.Line)
+		}
+	}
+	return out
+}
+
+// onOthers tells whether two marks are on different copies of a panel.
+func onOthers(one, other string) bool {
+	return one == oneCopy || other == oneCopy || one != other && one != "" && other != ""
 }

@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
@@ -21,9 +22,11 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 	}
 	if f.To != "" {
 		text, _ := l.ends()
-		for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) {
-			p.mark(at, l.fastened, text+", to the "+f.To, &l.at)
+		var ends []end
+		for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) { // along the axis until it is joined
+			ends = append(ends, end{placeOn: at, text: text + ", to the " + f.To, along: p.at(at).alongAxis(b.stand.frame.Dir(b.axisOf(s)))})
 		}
+		l.at = p.mark(ends, l.fastened)
 		if len(l.at) == 0 {
 			b.nowhere(f, l.name)
 			return
@@ -64,29 +67,36 @@ func (b *builder) nowhere(f template.Fastening, name string) {
 // template turned over.
 func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onImage bool, level float64) {
 	one, other := f.ends()
-	if onImage && one != other {
-		one += ", and on the other copy its other part"
+	if onImage {
+		one = f.onBothCopies()
 	}
-	var at, there []anchor
 	which := func(place placeOn) placeOn {
 		if !onImage && !f.mirror {
 			place.only = p.whichCopy(place)
 		}
 		return place
 	}
-	for _, place := range from {
-		p.mark(which(place), f, one, &at)
+	axis := b.stand.frame.Dir(b.axisOf(s))
+	var ends []end
+	for i, place := range from {
+		e := end{placeOn: which(place), text: one}
+		if len(to) > 0 {
+			e.along = p.at(place).alongTo(p.at(to[min(i, len(to)-1)]), axis)
+		} else if onImage {
+			e.along = p.at(place).alongTo(p.at(place).mirrored(), axis)
+		}
+		ends = append(ends, e)
 	}
-	for _, place := range to {
-		p.mark(which(place), f, other, &there)
+	for i, place := range to {
+		ends = append(ends, end{placeOn: which(place), text: other, along: p.at(place).alongTo(p.at(from[min(i, len(from)-1)]), axis)})
 	}
+	all := p.mark(ends, f)
 	if !f.strapped() {
 		return
 	}
+	at, there := all[:len(from)], slices.Clip(all[len(from):])
 	if onImage {
-		z := at[0]
-		z.image = !z.image
-		there = append(there, z)
+		there = append(there, at[0].mirrored())
 	}
 	b.strapsBetween(p, s, f, at, there, onImage, level)
 }

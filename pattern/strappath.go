@@ -116,3 +116,75 @@ func pathRound(body geom.Mesh, a, z anchor, in, way r3.Vec) float64 {
 	}
 	return p.taut(over)
 }
+
+// along is the way of a strap at its end a, in the flat panel, to a place that looks
+// out: in the plane across the axis of what it goes round, or of one that lies along
+// that axis or has none, square to the piece at both ends; straight there on a panel
+// that lies across the axis, as a shield does. It is zero where nothing tells it.
+func (a anchor) along(to, outThere, axis r3.Vec) r2.Vec {
+	from, out := a.place()
+	if geom.Dist(from, to) < geom.Coincident {
+		return r2.Vec{}
+	}
+	u := r3.Unit(r3.Sub(to, from))
+	n := r3.Sub(axis, r3.Scale(r3.Dot(axis, u), u))
+	if r3.Norm(n) < 0.5 {
+		m := r3.Add(out, outThere)
+		n = r3.Cross(u, r3.Sub(m, r3.Scale(r3.Dot(m, u), u)))
+	}
+	way := r3.Cross(n, out)
+	if r3.Norm(way) < 0.2 {
+		way = r3.Sub(u, r3.Scale(r3.Dot(u, out), out))
+	}
+	if r3.Norm(way) < 0.2 {
+		return r2.Vec{}
+	}
+	return a.flat(way)
+}
+
+// flat is the direction in the flat panel at the anchor that one in body axes is
+// along; zero if it stands square on the panel.
+func (a anchor) flat(way r3.Vec) r2.Vec {
+	const step = 1.0 // mm
+	by := func(d r2.Vec) float64 {
+		from, to := a, a
+		from.q, to.q = r2.Sub(a.q, d), r2.Add(a.q, d)
+		p, _ := from.place()
+		q, _ := to.place()
+		return r3.Dot(r3.Sub(q, p), way)
+	}
+	v := r2.Vec{X: by(r2.Vec{X: step}), Y: by(r2.Vec{Y: step})}
+	if r2.Norm(v) < geom.Coincident {
+		return r2.Vec{}
+	}
+	return r2.Unit(v)
+}
+
+// alongTo is along to another anchor.
+func (a anchor) alongTo(z anchor, axis r3.Vec) r2.Vec {
+	to, out := z.place()
+	return a.along(to, out, axis)
+}
+
+// alongAxis is the way of a strap at the anchor that runs along an axis.
+func (a anchor) alongAxis(axis r3.Vec) r2.Vec {
+	at, out := a.place()
+	return a.along(r3.Add(at, axis), out, r3.Vec{})
+}
+
+// nearest is the place, of some and of their images on the other side of the body,
+// that lies nearest to the anchor.
+func (a anchor) nearest(others []anchor) (to, out r3.Vec) {
+	from, _ := a.place()
+	least := math.Inf(1)
+	for _, z := range others {
+		at, n := z.place()
+		for range 2 {
+			if d := geom.Dist(from, at); d < least {
+				to, out, least = at, n, d
+			}
+			at.X, n.X = -at.X, -n.X
+		}
+	}
+	return to, out
+}

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"tasset/body"
 	"tasset/internal/geom"
@@ -32,7 +33,7 @@ type Strap struct {
 // What straps need (common practice, no source).
 const (
 	strapWidth   = 25.0  // webbing for limbs, mm
-	patchMargin  = 25.0  // an anchor patch is so much wider and longer than its strap, mm
+	patchMargin  = 25.0  // an anchor patch is so much longer than its strap is wide, mm
 	buckleSpare  = 80.0  // of 60 to 100 mm, to pull a buckle tight
 	elasticShare = 0.875 // elastic is cut 10 to 15 % shorter than its path
 	leastMark    = 10.0  // a mark that a maker sees, mm
@@ -46,6 +47,8 @@ type anchor struct {
 	q     r2.Vec
 	moved *geom.Frame // on a further copy of the panel: where that stands
 	image bool        // on the mirror image that is cut from the same template
+	asked r2.Vec      // where the template asks for it
+	mark  int         // of the panel, that shows it
 }
 
 func (a anchor) on() *Panel { return &a.piece.Panels[a.panel] }
@@ -62,13 +65,24 @@ func (a anchor) place() (at, out r3.Vec) {
 	return a.piece.Frame.Point(at), a.piece.Frame.Dir(out)
 }
 
+// at is an end of a fastening before it is settled.
+func (p *Piece) at(place placeOn) anchor {
+	return anchor{piece: p, panel: place.panel, q: place.q, moved: place.moved, image: place.image}
+}
+
+// mirrored is the anchor on the copy that is turned over.
+func (a anchor) mirrored() anchor {
+	a.image = !a.image
+	return a
+}
+
 // fastened is a fastening with its formulas evaluated.
 type fastened struct {
 	kind, name    string
 	number        int
 	width, length float64 // of a strap or strip, mm; a strap is as long as its path asks for
 	girth         float64 // of what a strap goes round behind the piece, mm; 0: not said
-	w, h          float64 // of the mark
+	w, h          float64 // of the mark; of a strap's, across and along the strap
 	mirror        bool    // also on the other side
 }
 
@@ -82,8 +96,7 @@ func (e *evaluator) fastened(f template.Fastening, number int) fastened {
 		if out.width == 0 {
 			out.width = strapWidth
 		}
-		out.w = out.width + patchMargin
-		out.h = out.w
+		out.w, out.h = out.width, out.width+patchMargin
 	case f.Diameter.Set():
 		out.w = max(e.size(f.Diameter, "diameter of the "+f.Kind), leastMark)
 		out.h = out.w
@@ -129,6 +142,15 @@ func (f *fastened) ends() (one, other string) {
 	return said, said
 }
 
+// onBothCopies is what the mark of both parts says that is cut twice, once turned over.
+func (f *fastened) onBothCopies() string {
+	one, other := f.ends()
+	if one == other {
+		return one
+	}
+	return one + "; on the copy turned over: " + strings.TrimPrefix(other, fmt.Sprintf("%s %d, ", f.name, f.number))
+}
+
 // strap notes a strap between two anchors, which a path joins.
 func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 	s := Strap{Kind: f.kind, Name: f.name, Number: f.number, Count: count, Width: f.width, Round: f.girth, From: a.on().Label, To: z.on().Label}
@@ -136,9 +158,9 @@ func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 		s.Other = z.piece.Name
 	}
 	s.Path = path
-	s.Length = s.Path + f.w + buckleSpare // half of a patch at either end lies beyond the path
+	s.Length = s.Path + f.h + buckleSpare // half of a patch at either end lies beyond the path
 	if f.kind == "elastic" {
-		s.Length = elasticShare*s.Path + f.w
+		s.Length = elasticShare*s.Path + f.h
 	}
 	p.Straps = append(p.Straps, s)
 }
@@ -208,48 +230,98 @@ func (b *builder) pullsOpen(e *evaluator) {
 // perPiece is how many of the panel one piece has.
 func (panel *Panel) perPiece(p *Piece) int { return max(panel.Copies/max(p.Copies, 1), 1) }
 
-// mark draws one part of a fastening and notes its place. The anchor of a strap
-// lies off the rim.
-func (p *Piece) mark(place placeOn, f fastened, text string, at *[]anchor) {
-	on, q := &p.Panels[place.panel], place.q
-	if f.strapped() {
-		q = on.offTheOthers(on.offTheEdges(q, f.w, f.h, fasteningInset), f.w, f.h, place.only)
-	}
-	if place.only != "" {
-		text += ", " + place.only
-	}
-	on.Marks = append(slices.Clip(on.Marks), Mark{Kind: "fastening", Text: text, Only: place.only, Close: true, Line: around(q, f.w, f.h, true)})
-	*at = append(*at, anchor{piece: p, panel: place.panel, q: q, moved: place.moved, image: place.image})
+// end is one part of a fastening where the template asks for it.
+type end struct {
+	placeOn
+	text  string // of its mark
+	along r2.Vec // the way of a strap, in the flat panel; zero: not known
+	anew  bool   // the panel has its mark already, which is drawn anew
+	mark  int    // that one
 }
 
-// offTheEdges moves the middle of an upright patch inwards, until the patch lies
-// inside every free edge by an inset and keeps off the seams, as far as the panel
-// has room.
-func (p *Panel) offTheEdges(q r2.Vec, w, h, inset float64) r2.Vec {
-	for range 4 { // edges that meet in a corner
-		most, by := geom.Coincident, r2.Vec{}
-		for _, e := range p.Edges {
-			clear := inset
-			if e.Kind == Butt {
-				clear = min(inset, offSeam)
-			}
-			if e.Kind == Hinge {
-				continue
-			}
-			for i := 0; i+1 < len(e.Line); i++ {
-				near, away := p.inFrom(q, e.Line[i], e.Line[i+1])
-				room := clear + w/2*math.Abs(away.X) + h/2*math.Abs(away.Y)
-				if d := r2.Dot(r2.Sub(q, near), away); away != (r2.Vec{}) && room-d > most {
-					most, by = room-d, r2.Scale(room-d, away)
-				}
-			}
+// mark draws the parts of a fastening and notes their places. A strap's keep off
+// the rims and off each other.
+func (p *Piece) mark(ends []end, f fastened) []anchor {
+	var out []anchor
+	for len(ends) > 0 {
+		n := 1
+		if len(ends) > 1 && ends[0].panel == ends[1].panel && ends[0].image == ends[1].image && ends[0].moved == ends[1].moved {
+			n = 2
 		}
-		if by == (r2.Vec{}) || !p.Covers(r2.Add(q, by)) {
+		out = append(out, p.markOn(ends[:n], f)...)
+		ends = ends[n:]
+	}
+	return out
+}
+
+// markOn is mark for one end, or for two that mirror each other on one panel.
+func (p *Piece) markOn(ends []end, f fastened) []anchor {
+	on := &p.Panels[ends[0].panel]
+	var patches []patch
+	var own []int
+	for _, e := range ends {
+		patches = append(patches, f.patch(e.q, e.along))
+		if e.anew {
+			own = append(own, e.mark)
+		}
+	}
+	if f.strapped() {
+		patches = on.settle(patches, on.taken(ends[0].only, own))
+	}
+	on.Marks = slices.Clone(on.Marks)
+	var out []anchor
+	for i, e := range ends {
+		m := Mark{Kind: "fastening", Text: e.text, Only: e.only, Close: true, Line: around(e.q, f.w, f.h, true)}
+		if f.strapped() {
+			m.Line, m.Axis = patches[i].outline(), patches[i].axis()
+		}
+		if !e.anew {
+			if e.only != "" {
+				m.Text += ", " + e.only
+			}
+			e.mark = len(on.Marks)
+			on.Marks = append(on.Marks, m)
+		}
+		on.Marks[e.mark] = m
+		out = append(out, anchor{piece: p, panel: e.panel, q: patches[i].at, moved: e.moved, image: e.image, asked: e.q, mark: e.mark})
+	}
+	return out
+}
+
+// offTheEdges moves the middle of a patch inwards, until the patch lies inside every
+// free edge by an inset and keeps off the seams, as far as the panel has room.
+func (p *Panel) offTheEdges(t patch, inset float64) r2.Vec {
+	for range 4 { // edges that meet in a corner
+		by := p.short(t, inset)
+		if by == (r2.Vec{}) || !p.Covers(r2.Add(t.at, by)) {
 			break
 		}
-		q = r2.Add(q, by)
+		t.at = r2.Add(t.at, by)
 	}
-	return q
+	return t.at
+}
+
+// short is the move that a patch is short of most, to lie inside one of the edges by
+// an inset.
+func (p *Panel) short(t patch, inset float64) (by r2.Vec) {
+	most := geom.Coincident
+	for _, e := range p.Edges {
+		clear := inset
+		if e.Kind == Butt {
+			clear = min(inset, offSeam)
+		}
+		if e.Kind == Hinge {
+			continue
+		}
+		for i := 0; i+1 < len(e.Line); i++ {
+			near, away := p.inFrom(t.at, e.Line[i], e.Line[i+1])
+			room := clear + t.long/2*math.Abs(r2.Dot(away, t.along)) + t.wide/2*math.Abs(r2.Cross(away, t.along))
+			if d := r2.Dot(r2.Sub(t.at, near), away); away != (r2.Vec{}) && room-d > most {
+				most, by = room-d, r2.Scale(room-d, away)
+			}
+		}
+	}
+	return by
 }
 
 // offSeam is how far a patch that is glued on stays off a seam, mm (judgement).
@@ -332,29 +404,54 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	} else if l.mirror || !paired && p.Copies == 2 {
 		angles = append(angles, -toAngle)
 	}
-	var at []anchor
-	var first placeOn
+	var ends []end
 	for _, angle := range angles {
 		from, dir, ok := q.stands.ray(angle, toLevel)
 		if !ok {
 			continue
 		}
 		on, ok := q.pierced(from, dir, anyLame)
-		if !ok && len(at) == 0 { // cut from the template of the half that it is the image of
+		if !ok && len(ends) == 0 { // cut from the template of the half that it is the image of
 			from.X, dir.X = -from.X, -dir.X
 			on, ok = q.pierced(from, dir, anyLame)
 		}
-		if ok && (len(at) == 0 || first.panel != on.panel || geom.Dist(first.q, on.q) > samePlace) {
-			if len(at) == 0 {
-				first = on
-			}
-			q.mark(on, l.fastened, text, &at)
+		if ok && (len(ends) == 0 || ends[0].panel != on.panel || geom.Dist(ends[0].q, on.q) > samePlace) {
+			ends = append(ends, end{placeOn: on, text: text})
 		}
 	}
-	if len(at) > 0 && l.strapped() {
-		p.strapTo(q, l, at[0])
+	if len(ends) == 0 {
+		return false, nil
 	}
-	return len(at) > 0, nil
+	if !l.strapped() {
+		q.mark(ends, l.fastened)
+		return true, nil
+	}
+	l.at = p.alongStraps(q, l, ends)
+	p.strapTo(q, l, q.mark(ends, l.fastened)[0])
+	return true, nil
+}
+
+// alongStraps gives the ends of straps on the piece that they go to their way, and
+// draws those on this one anew along it.
+func (p *Piece) alongStraps(q *Piece, l link, ends []end) []anchor {
+	var there []anchor
+	for _, e := range ends {
+		there = append(there, q.at(e.placeOn))
+	}
+	var here []anchor
+	var again []end
+	for _, a := range l.at {
+		a.piece, a.q = p, a.asked
+		here = append(here, a)
+		m := a.on().Marks[a.mark]
+		to, out := a.nearest(there)
+		again = append(again, end{placeOn: placeOn{panel: a.panel, q: a.asked, moved: a.moved, image: a.image, only: m.Only}, text: m.Text, along: a.along(to, out, r3.Vec{}), anew: true, mark: a.mark})
+	}
+	for i := range ends {
+		to, out := there[i].nearest(here)
+		ends[i].along = there[i].along(to, out, r3.Vec{})
+	}
+	return p.mark(again, l.fastened)
 }
 
 // strapTo measures the strap of a fastening from its first end on the piece to one on

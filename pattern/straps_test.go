@@ -124,8 +124,11 @@ func TestPlacedFastening_needsTwoPlaces(t *testing.T) {
 	said := map[string]int{}
 	for _, m := range p.Panels[0].Marks {
 		said[m.Text]++
-		if box := geom.Bounds(m.Line); m.Kind == "fastening" && math.Abs(box.Max.X-box.Min.X-45) > 1e-6 {
-			t.Errorf("%q is %.1f mm wide, want its strap's 20 and 25", m.Text, box.Max.X-box.Min.X)
+		if m.Kind != "fastening" {
+			continue
+		}
+		if long, wide := geom.Dist(m.Line[0], m.Line[1]), geom.Dist(m.Line[1], m.Line[2]); math.Abs(long-45) > 1e-6 || math.Abs(wide-20) > 1e-6 || math.Abs(geom.Length(m.Axis)-45) > 1e-6 {
+			t.Errorf("%q is %.1f by %.1f mm, want its strap's 20 and 25 more, and 20", m.Text, long, wide)
 		}
 	}
 	if said["strap 1, strap, inside"] != 1 || said["strap 1, buckle, inside"] != 1 {
@@ -290,6 +293,20 @@ func TestFasten_onOneOfTwoHalves(t *testing.T) {
 			if m.Kind == "fastening" && strings.Contains(m.Text, "only on the copy") != (c.said != "") {
 				t.Errorf("%s to %s%s: a mark says %q", c.angle, c.to, c.mirror, m.Text)
 			}
+		}
+	}
+}
+
+// Round a cylinder a strap goes round it: along x in the flat panel of an anchor that
+// is turned about the y axis; one that runs along the axis goes along y.
+func TestAlong(t *testing.T) {
+	for _, half := range []float64{30, 76, 90, 120} {
+		a, z := anchorAt(60, -half*math.Pi/180), anchorAt(60, half*math.Pi/180)
+		if got := a.alongTo(z, r3.Vec{Y: 1}); math.Abs(got.X) < 1-1e-9 {
+			t.Errorf("%g degrees off its middle the strap goes along %v, want x", half, got)
+		}
+		if got := a.alongAxis(r3.Vec{Y: 1}); math.Abs(got.Y) < 1-1e-9 {
+			t.Errorf("along the axis, at %g degrees: %v, want y", half, got)
 		}
 	}
 }

@@ -41,7 +41,7 @@ func (p *Piece) reflect() {
 	if p.stands != nil {
 		for _, l := range p.stands.links {
 			for i := range l.at {
-				l.at[i].q.X = -l.at[i].q.X
+				l.at[i].q.X, l.at[i].asked.X = -l.at[i].q.X, -l.at[i].asked.X
 			}
 		}
 	}
@@ -67,7 +67,7 @@ func (p *Panel) reflect() {
 		p.Folds[i].Line = flipped(p.Folds[i].Line)
 	}
 	for i := range p.Marks {
-		p.Marks[i].Line = flipped(p.Marks[i].Line)
+		p.Marks[i].Line, p.Marks[i].Axis = flipped(p.Marks[i].Line), flipped(p.Marks[i].Axis)
 	}
 	if p.Formed != nil {
 		f := *p.Formed
