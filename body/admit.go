@@ -4,8 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"tasset/internal/report"
+	"tasset/internal/units"
 )
 
 // farthest is how many deviations of the survey's logarithms a size may lie
@@ -103,13 +105,23 @@ func (s *Survey) usual(d Description, deviations, otherwise float64) float64 {
 	return math.Exp(s.all.mean[i] + deviations*math.Sqrt(s.all.cov.At(i, i)))
 }
 
+// typedIn is the unit in which a size was typed; mm if none was.
+func typedIn(e Entry) units.Unit {
+	word := strings.TrimLeft(e.Typed, "0123456789.,/ ½¼¾⅛⅜⅝⅞")
+	if u, err := units.ParseUnit(word); err == nil {
+		return u
+	}
+	return units.MM
+}
+
 // rareHead doubts head girths that hardly anyone has: a head girth governs more
 // pieces than any other size.
 func rareHead(e Entry) []report.Finding {
 	if e.Name != "head girth" || (e.Value >= headGirthLow && e.Value <= headGirthHigh) {
 		return nil
 	}
-	f := report.Doubtf("head girth", "%s is rare; nearly all grown heads are between %d and %d mm round.", typed(e), headGirthLow, headGirthHigh)
+	low, high := units.Format(headGirthLow, typedIn(e)), units.Format(headGirthHigh, typedIn(e))
+	f := report.Doubtf("head girth", "%s is rare; nearly all grown heads are between %s and %s round.", typed(e), low, high)
 	f.Where, f.Perhaps = e.Where, "Measure it again."
 	return []report.Finding{f}
 }

@@ -353,9 +353,12 @@ func (b *builder) warnOfScraps(parts []part) {
 		}
 		box := geom.Bounds(p.outline())
 		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; min(w, h) < smallestPart {
-			b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
+			f := report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
 				Said:    fmt.Sprintf("%s leaves a strip of only %s of a panel.", e.said(), units.FormatFine(min(w, h), b.order.Units)),
-				Perhaps: "Move it by its settings, or draw it otherwise, so that it ends on the seam or well clear of it."})
+				Perhaps: "Move it by its settings, or draw it otherwise, so that it ends on the seam or well clear of it."}
+			if !slices.Contains(b.findings, f) { // the other half of a mirrored piece has it too
+				b.findings = append(b.findings, f)
+			}
 		}
 	}
 }

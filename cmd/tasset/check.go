@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tasset/internal/costume"
+	"tasset/internal/report"
 )
 
 func newCheck() *cobra.Command {
@@ -32,6 +33,15 @@ still a draft, 2 if the files cannot be read.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the findings as JSON")
 	return cmd
+}
+
+// readiness ends a check that passes: doubts keep no piece from being cut, but are to
+// be looked at first.
+func readiness(findings []report.Finding) string {
+	if report.Worst(findings) >= report.Doubt {
+		return "Ready to cut, once the doubts above are settled."
+	}
+	return "Ready to cut."
 }
 
 // shape makes a folder's pieces without pages.
@@ -68,7 +78,7 @@ func sayCheck(cmd *cobra.Command, s costume.Summary, asJSON bool) error {
 		return errFails
 	}
 	if !asJSON {
-		fmt.Fprintln(w, "Ready to cut.")
+		fmt.Fprintln(w, readiness(s.Findings))
 	}
 	return nil
 }

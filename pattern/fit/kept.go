@@ -267,7 +267,7 @@ func (c *contact) remedy(form *body.Form) string {
 	}
 	say := fmt.Sprintf("Take up to %s off there", units.Format(c.off, u))
 	if c.obstacle.flesh == nil {
-		say += ", or share it between the two pieces"
+		say += ", however far it is carried, as only foam that near to the edge is in the way; or share it between the two pieces"
 	}
 	if s := c.setting(form); s != "" {
 		say += ", or " + s
