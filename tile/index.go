@@ -21,6 +21,7 @@ import (
 // is the number of the first of them.
 func (p *Plan) index(first, of int) []draw.Page {
 	ix := &indexer{plan: p, first: first, of: of}
+	ix.say(6, true, "Index of panels")
 	if order := p.Set.Dressing; len(order) > 1 {
 		said := "Put on:"
 		for i, name := range order {
@@ -171,6 +172,9 @@ func governing(piece *pattern.Piece) []string {
 	for _, g := range piece.Governs {
 		s := fmt.Sprintf("%s %s ± %s (%s)", strings.TrimSpace(g.Side.String()+" "+string(g.Name)),
 			units.Format(g.Value, piece.Units), units.FormatDoubt(g.HalfWidth(), piece.Units), g.Origin)
+		if g.Changed != "" {
+			s += ", then changed by " + g.Changed
+		}
 		if !g.Good {
 			s += " – measure this"
 		}
@@ -195,7 +199,10 @@ func settings(ss []pattern.Setting) []string {
 			v += " " + s.Unit
 		}
 		origin := ""
-		if s.Typed {
+		switch {
+		case s.Asked != 0:
+			origin = fmt.Sprintf(" (%g asked for)", s.Asked)
+		case s.Typed:
 			origin = " (yours)"
 		}
 		out = append(out, s.Name+" "+v+origin)
