@@ -97,6 +97,13 @@ func (p *Panel) inside(t patch) patch {
 			best, most = c, on
 		}
 	}
+	if most < 1 { // in a corner or a neck the rims push it to and fro
+		for _, m := range movesTo(farthestPatch / 2) {
+			if c := shifted([]patch{t}, m); p.Covers(c[0].outline()[0]) && p.Covers(c[0].outline()[2]) && p.shareOn(c[0].outline()) == 1 {
+				return c[0]
+			}
+		}
+	}
 	return best
 }
 
@@ -145,24 +152,26 @@ func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
 	if allClear(ts, taken) {
 		return ts
 	}
-	steps := int(farthestPatch / patchStep)
-	var moves []r2.Vec
-	for i := -steps; i <= steps; i++ {
-		for j := -steps; j <= steps; j++ {
-			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthestPatch {
-				moves = append(moves, m)
-			}
-		}
-	}
-	slices.SortStableFunc(moves, func(a, b r2.Vec) int {
-		return cmp.Compare(r2.Norm2(a), r2.Norm2(b))
-	})
-	for _, m := range moves {
+	for _, m := range movesTo(farthestPatch) {
 		if c := shifted(ts, m); allClear(c, taken) && p.asMuchOn(c, ts) {
 			return c
 		}
 	}
 	return ts
+}
+
+// movesTo are moves in steps up to a distance, the least first.
+func movesTo(farthest float64) (moves []r2.Vec) {
+	steps := int(farthest / patchStep)
+	for i := -steps; i <= steps; i++ {
+		for j := -steps; j <= steps; j++ {
+			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthest {
+				moves = append(moves, m)
+			}
+		}
+	}
+	slices.SortStableFunc(moves, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
+	return moves
 }
 
 // asMuchOn tells whether as much of each patch lies on the panel as of others.
@@ -195,16 +204,25 @@ func allClear(ts []patch, taken [][]r2.Vec) bool {
 
 // shareOn is how much of a patch of four corners lies on the panel, 0 to 1.
 func (p *Panel) shareOn(c []r2.Vec) float64 {
-	const n = 10
-	u, v, on := r2.Sub(c[1], c[0]), r2.Sub(c[3], c[0]), 0
-	for i := range n {
-		for j := range n {
-			if p.Covers(r2.Add(c[0], r2.Add(r2.Scale((float64(i)+0.5)/n, u), r2.Scale((float64(j)+0.5)/n, v)))) {
-				on++
-			}
+	on, all := 0, placesIn(c)
+	for _, q := range all {
+		if p.Covers(q) {
+			on++
 		}
 	}
-	return float64(on) / (n * n)
+	return float64(on) / float64(len(all))
+}
+
+// placesIn are places all over a patch of four corners.
+func placesIn(c []r2.Vec) (out []r2.Vec) {
+	const n = 10
+	u, v := r2.Sub(c[1], c[0]), r2.Sub(c[3], c[0])
+	for i := range n {
+		for j := range n {
+			out = append(out, r2.Add(c[0], r2.Add(r2.Scale((float64(i)+0.5)/n, u), r2.Scale((float64(j)+0.5)/n, v))))
+		}
+	}
+	return out
 }
 
 // depth is how far one of two convex outlines must be moved to come off the other; 0

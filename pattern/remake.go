@@ -56,6 +56,7 @@ func (s *Set) finish(m Material) ([]report.Finding, error) {
 	for i := range s.Pieces {
 		s.Pieces[i].weigh(m.Density)
 	}
+	findings = append(findings, s.fastenable()...)
 	return append(findings, s.heated(m.Shrink)...), nil
 }
 

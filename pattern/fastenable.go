@@ -1,0 +1,94 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tasset/internal/geom"
+	"tasset/internal/report"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// From when on the ends of a strap are doubted (judgement).
+const (
+	leastOnFoam = 0.8 // of a patch that lies on the panel, or over a seam on the next one
+	mostShared  = 3.0 // how deep two patches lie over each other, mm
+	leastWidths = 2.0 // of a strap between its anchors, in its widths: its two ends must not meet
+)
+
+// fastenable holds straps to what their ends need: foam below them, a place of their
+// own, and a way between them.
+func (s *Set) fastenable() (found []report.Finding) {
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		said := map[string]bool{}
+		doubt := func(text, perhaps string) {
+			if !said[text] {
+				said[text] = true
+				found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name, Said: text, Perhaps: perhaps})
+			}
+		}
+		for j := range p.Panels {
+			p.Panels[j].fastenable(doubt)
+		}
+		for _, t := range p.Straps {
+			if t.To != "" && t.Path < leastWidths*t.Width {
+				doubt(fmt.Sprintf("its %s %d is only %.0f mm from anchor to anchor, and is %.0f mm wide: its two ends meet.", t.Name, t.Number, t.Path, t.Width),
+					fmt.Sprintf("Sew or glue a short piece of webbing there, without a buckle; or set its ends %.0f mm apart or more, in the template of the %s.", leastWidths*t.Width, p.Name))
+			}
+		}
+	}
+	return found
+}
+
+func (p *Panel) fastenable(doubt func(text, perhaps string)) {
+	for i, m := range p.Marks {
+		if m.Axis == nil {
+			continue
+		}
+		if on := p.onFoam(m.Line); on < leastOnFoam {
+			doubt(fmt.Sprintf("%.0f %% of the end of %s lies off panel %s.", math.Round(100*(1-on)/5)*5, naming(m), p.Label),
+				"Cut that end shorter and fix it with a rivet too, or take a narrower strap, or move the place in the template.")
+		}
+		for k, o := range p.Marks {
+			if k == i || o.Axis != nil && k > i || o.Kind != "fastening" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
+				continue
+			}
+			doubt(fmt.Sprintf("%s and %s want the same place of panel %s.", naming(m), naming(o), p.Label),
+				"Move one of them in the template, or glue one over the other.")
+		}
+	}
+}
+
+// onFoam is how much of a patch of four corners lies on the panel or beyond one of
+// its seams, where the next panel is when it is glued on.
+func (p *Panel) onFoam(c []r2.Vec) float64 {
+	on, all := 0, placesIn(c)
+	for _, q := range all {
+		if p.Covers(q) || p.nearestKind(q) == Butt {
+			on++
+		}
+	}
+	return float64(on) / float64(len(all))
+}
+
+// nearestKind is the kind of the edge that is nearest to a point.
+func (p *Panel) nearestKind(q r2.Vec) (kind EdgeKind) {
+	least := math.Inf(1)
+	for _, e := range p.Edges {
+		for i := 0; i+1 < len(e.Line); i++ {
+			if d := geom.DistToSegment(q, e.Line[i], e.Line[i+1]); d < least {
+				kind, least = e.Kind, d
+			}
+		}
+	}
+	return kind
+}
+
+// naming is what a mark says of the fastening, without which part of it.
+func naming(m Mark) string {
+	name, _, _ := strings.Cut(m.Text, ",")
+	return name
+}
