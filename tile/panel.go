@@ -147,10 +147,26 @@ func (d *drawing) mark(m pattern.Mark) {
 	if m.Kind == pattern.MarkCovered { // it runs along the whole of a lame: labels may stand on it
 		return
 	}
-	for _, run := range d.onPanel(line) {
-		d.line(run, false, markLine, "mark")
-		d.wall(run, false)
+	for _, stroke := range append(axisEnds(m.Axis), line) {
+		for _, run := range d.onPanel(stroke) {
+			d.line(run, false, markLine, "mark")
+			d.wall(run, false)
+		}
 	}
+}
+
+// axisEnd is how much of a strap's middle line is drawn at either end of its patch, mm,
+// so that a text has room between.
+const axisEnd = 5.0
+
+// axisEnds are the ends of the middle line of a strap's patch.
+func axisEnds(axis []r2.Vec) [][]r2.Vec {
+	if len(axis) < 2 {
+		return nil
+	}
+	a, b := axis[0], axis[1]
+	in := r2.Scale(axisEnd, r2.Unit(r2.Sub(b, a)))
+	return [][]r2.Vec{{a, r2.Add(a, in)}, {r2.Sub(b, in), b}}
 }
 
 // onPanel are the stretches of a line that lie on the panel.
