@@ -16,7 +16,7 @@ import (
 // glued on a patch.
 func TestPatches_noTwoOnOnePlace(t *testing.T) {
 	var orders []Order
-	for _, name := range []string{"sabaton", "backplate", "breastplate", "faulds", "tassets", "rerebrace", "gorget", "pauldron"} {
+	for _, name := range []string{"sabaton", "backplate", "breastplate", "faulds", "tassets", "rerebrace", "gorget", "pauldron", "spaulder"} {
 		orders = append(orders, Order{Name: name, Template: name})
 	}
 	set, _, err := Make(context.Background(), orders, templates.FS, drawnForm(t), Material{K: 0.5})
