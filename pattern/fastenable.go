@@ -45,7 +45,7 @@ func (s *Set) fastenable() (found []report.Finding) {
 
 func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 	for i, m := range p.Marks {
-		if m.Axis == nil {
+		if len(m.Axis) == 0 {
 			continue
 		}
 		if on := p.onFoam(m.Line); on < leastOnFoam {
@@ -53,7 +53,7 @@ func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 				"Cut that end shorter and fix it with a rivet too, or take a narrower strap, or move the place in the template.")
 		}
 		for k, o := range p.Marks {
-			if k == i || o.Axis != nil && k > i || o.Kind != "fastening" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
+			if k == i || len(o.Axis) > 0 && k > i || o.Kind != "fastening" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
 				continue
 			}
 			doubt(fmt.Sprintf("%s and %s want the same place of panel %s.", naming(m), naming(o), p.Label),
