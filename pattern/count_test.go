@@ -7,21 +7,17 @@ import (
 	"testing/fstest"
 
 	"tasset/pattern"
-	"tasset/templates"
 )
 
 // within is the built-in helmet of gores with a deviation that it is held to.
 func within(t *testing.T, limit string) fstest.MapFS {
 	t.Helper()
-	text, err := templates.FS.ReadFile("open-helmet.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	text := unpadded(t)
 	const seams = "seams: {count: gores, start: 180 deg / gores}"
-	if !strings.Contains(string(text), seams) {
+	if !strings.Contains(text, seams) {
 		t.Fatalf("the built-in helmet has no %q", seams)
 	}
-	changed := strings.Replace(string(text), seams, "seams: {count: gores, start: 180 deg / gores, within: "+limit+", most: 14}", 1)
+	changed := strings.Replace(text, seams, "seams: {count: gores, start: 180 deg / gores, within: "+limit+", most: 14}", 1)
 	return fstest.MapFS{"open-helmet.yaml": {Data: []byte(changed)}}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -12,15 +13,29 @@ import (
 	"tasset/templates"
 )
 
-// formedHelmet is the built-in helmet of gores, with gores that are formed.
-func formedHelmet(t testing.TB) fstest.MapFS {
+// padRows are the rows of a template's pads.
+var padRows = regexp.MustCompile(`(?m)^pads:\n( .*\n)+`)
+
+// unpadded is the built-in open helmet without pads: of its shell alone.
+func unpadded(t testing.TB) string {
 	t.Helper()
 	text, err := templates.FS.ReadFile("open-helmet.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	formed := strings.Replace(string(text), "bend: along", "bend: formed", 1)
-	if formed == string(text) {
+	bare := padRows.ReplaceAllString(string(text), "")
+	if strings.Contains(bare, "pad,") {
+		t.Fatal("the built-in helmet has pads elsewhere")
+	}
+	return bare
+}
+
+// formedHelmet is the built-in helmet of gores, with gores that are formed.
+func formedHelmet(t testing.TB) fstest.MapFS {
+	t.Helper()
+	text := unpadded(t)
+	formed := strings.Replace(text, "bend: along", "bend: formed", 1)
+	if formed == text {
 		t.Fatal("the built-in helmet has no gores that bend along it")
 	}
 	return fstest.MapFS{"open-helmet.yaml": {Data: []byte(formed)}}
