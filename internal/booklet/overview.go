@@ -35,17 +35,22 @@ func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.
 	} else {
 		items = append(items, drawings(&head, p, s)...)
 	}
-	var pages []draw.Page
 	blocks := facts(p, u)
 	if lames := lamesOf(p); len(lames) > 0 {
 		blocks = append(blocks, block{title: "Lames, in an order to put them on each other", entries: lames})
 	}
+	return listed(items, head.y, blocks, func(page int) string { return title(p, page) }, width, height)
+}
+
+// listed are a page with items, and blocks in two columns from y downwards, or on
+// further pages what finds no room there.
+func listed(items []draw.Item, y float64, blocks []block, title func(page int) string, width, height float64) (pages []draw.Page) {
 	for {
-		columns := twoColumns(width, head.y)
-		if head.y > margin+leastColumn {
+		columns := twoColumns(width, y)
+		if y > margin+leastColumn {
 			blocks = flow(blocks, columns, margin)
 		}
-		page := draw.Page{Width: width, Height: height, Title: title(p, len(pages)+1), Items: items}
+		page := draw.Page{Width: width, Height: height, Title: title(len(pages) + 1), Items: items}
 		for _, c := range columns {
 			page.Items = append(page.Items, c.items...)
 		}
@@ -53,10 +58,10 @@ func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.
 		if len(blocks) == 0 {
 			return pages
 		}
-		head = column{left: margin, right: width - margin, y: height - margin, size: textSize}
-		head.heading(headingSize, title(p, len(pages)+1))
+		head := column{left: margin, right: width - margin, y: height - margin, size: textSize}
+		head.heading(headingSize, title(len(pages)+1))
 		head.space(2)
-		items = head.items
+		items, y = head.items, head.y
 	}
 }
 

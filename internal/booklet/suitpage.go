@@ -68,27 +68,17 @@ func suitPages(pieces []pattern.Piece, scene view.Scene, width, height float64, 
 		}
 		rows = max(rows, n)
 	}
-	room := min(float64(rows+1)*leading*textSize+leading*headingSize+4, mostListed*height)
+	room := max(min(float64(rows+1)*leading*textSize+leading*headingSize+4, mostListed*height), leastColumn+5)
 	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
 	items, below := suitViewsIn(scene, box, suitPixels)
-	items = append(c.items, items...)
-	var pages []draw.Page
-	for y := below - 4; ; y = c.y {
-		columns := twoColumns(width, y)
-		blocks = flow(blocks, columns, margin)
-		page := draw.Page{Width: width, Height: height, Title: "The costume", Items: items}
-		for _, col := range columns {
-			page.Items = append(page.Items, col.items...)
-		}
-		pages = append(pages, page)
-		if len(blocks) == 0 {
-			return pages
-		}
-		c = column{left: margin, right: width - margin, y: height - margin, size: textSize}
-		c.heading(headingSize, "The costume, continued")
-		c.space(2)
-		items = c.items
+	return listed(append(c.items, items...), below-4, blocks, suitTitle, width, height)
+}
+
+func suitTitle(page int) string {
+	if page > 1 {
+		return "The costume, continued"
 	}
+	return "The costume"
 }
 
 // mostListed is how much of the page's height the lists take under the drawings.
