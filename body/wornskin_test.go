@@ -213,18 +213,25 @@ func TestForm_piecesClearTheSkinOfOtherBodies(t *testing.T) {
 	mean := means(people(t))
 	for name, sex := range map[string]body.Sex{"check-man": body.Man, "check-woman": body.Woman} {
 		t.Run(name, func(t *testing.T) {
-			s := readSkin(t, name)
-			r := s.read(sex, mean[sex])
-			m, _ := estimate(t, r.tape, nil)
-			form, _, err := body.NewForm(m, nil, r.posture)
-			if err != nil {
-				t.Fatal(err)
-			}
-			onSkin, near := s.mapped(r, form), geom.NewLocator(s.mesh)
-			for _, piece := range suitPieces {
-				s.wornPiece(t, name, piece, form, onSkin, near)
-			}
+			wornOn(t, name, sex, mean[sex], suitPieces)
 		})
+	}
+}
+
+// wornOn makes pieces on the form of the sizes that a tape reads off a skin, and
+// holds them to that skin.
+func wornOn(t *testing.T, name string, sex body.Sex, mean map[body.Name]float64, pieces []string) {
+	t.Helper()
+	s := readSkin(t, name)
+	r := s.read(sex, mean)
+	m, _ := estimate(t, r.tape, nil)
+	form, _, err := body.NewForm(m, nil, r.posture)
+	if err != nil {
+		t.Fatal(err)
+	}
+	onSkin, near := s.mapped(r, form), geom.NewLocator(s.mesh)
+	for _, piece := range pieces {
+		s.wornPiece(t, name, piece, form, onSkin, near)
 	}
 }
 
@@ -266,17 +273,7 @@ func TestForm_reserveMakesUpOnTheBodiesThatSetIt(t *testing.T) {
 	mean := means(people(t))
 	for name, sex := range map[string]body.Sex{"male-average": body.Man, "female-average": body.Woman} {
 		t.Run(name, func(t *testing.T) {
-			s := readSkin(t, name)
-			r := s.read(sex, mean[sex])
-			m, _ := estimate(t, r.tape, nil)
-			form, _, err := body.NewForm(m, nil, r.posture)
-			if err != nil {
-				t.Fatal(err)
-			}
-			onSkin, near := s.mapped(r, form), geom.NewLocator(s.mesh)
-			for _, piece := range []string{"rerebrace", "cuisse", "greave", "sabaton"} {
-				s.wornPiece(t, name, piece, form, onSkin, near)
-			}
+			wornOn(t, name, sex, mean[sex], []string{"rerebrace", "cuisse", "greave", "sabaton"})
 		})
 	}
 }
