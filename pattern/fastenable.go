@@ -7,6 +7,7 @@ import (
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
+	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -35,8 +36,8 @@ func (s *Set) fastenable() (found []report.Finding) {
 		}
 		for _, t := range p.Straps {
 			if t.To != "" && t.Path < leastWidths*t.Width {
-				doubt(fmt.Sprintf("its %s %d is only %.0f mm from anchor to anchor, and is %.0f mm wide: its two ends meet.", t.Name, t.Number, t.Path, t.Width),
-					fmt.Sprintf("Sew or glue a short piece of webbing there, without a buckle; or set its ends %.0f mm apart or more, in the template of the %s.", leastWidths*t.Width, p.Name))
+				doubt(fmt.Sprintf("its %s %d is only %s from anchor to anchor, and is %s wide: its two ends meet.", t.Name, t.Number, units.Format(t.Path, p.Units), units.Format(t.Width, p.Units)),
+					fmt.Sprintf("Sew or glue a short piece of webbing there, without a buckle; or set its ends %s apart or more, in the template of the %s.", units.Format(leastWidths*t.Width, p.Units), p.Name))
 			}
 		}
 	}

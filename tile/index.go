@@ -118,9 +118,9 @@ func byThickness(piece *pattern.Piece) string {
 	var mm []float64
 	for j := range piece.Panels {
 		panel := &piece.Panels[j]
-		kind := fmt.Sprintf("%.3g mm foam", piece.Foam(panel))
+		kind := fine(piece, piece.Foam(panel)) + " foam"
 		if panel.Role == pattern.Pad {
-			kind = fmt.Sprintf("%.3g mm soft foam", piece.Foam(panel))
+			kind = fine(piece, piece.Foam(panel)) + " soft foam"
 		}
 		if of[kind] == nil {
 			kinds, mm = append(kinds, kind), append(mm, piece.Foam(panel))
@@ -142,27 +142,30 @@ func byThickness(piece *pattern.Piece) string {
 	return "Cut of " + strings.Join(out, "; ") + "."
 }
 
+// fine writes a small length in the wearer's unit.
+func fine(piece *pattern.Piece, mm float64) string { return units.FormatFine(mm, piece.Units) }
+
 // built says in a line what a piece is made of and how near it comes to the body.
 func built(piece *pattern.Piece) string {
 	if piece.Flat {
-		return fmt.Sprintf("Foam %.3g mm, flat.", piece.Thickness)
+		return fmt.Sprintf("Foam %s, flat.", fine(piece, piece.Thickness))
 	}
-	s := fmt.Sprintf("Foam %.3g mm, k %.3g.", piece.Thickness, piece.K)
+	s := fmt.Sprintf("Foam %s, k %.3g.", fine(piece, piece.Thickness), piece.K)
 	if piece.Clearance != 0 || piece.Asked != 0 {
-		asked := fmt.Sprintf("%.1f mm asked", piece.Asked)
+		asked := fine(piece, piece.Asked) + " asked"
 		if piece.Reserve() > 0 {
-			asked += fmt.Sprintf(", %.1f mm more in reserve", piece.Reserve())
+			asked += fmt.Sprintf(", %s more in reserve", fine(piece, piece.Reserve()))
 		}
-		s += fmt.Sprintf(" Clearance at least %.1f mm from the body as estimated, checked (%s).", piece.Clearance, asked)
+		s += fmt.Sprintf(" Clearance at least %s from the body as estimated, checked (%s).", fine(piece, piece.Clearance), asked)
 	}
 	if piece.PassAsked > 0 {
-		s += fmt.Sprintf(" It passes the next part of the body at %.1f mm or more (%.1f mm asked).", piece.Passing, piece.PassAsked)
+		s += fmt.Sprintf(" It passes the next part of the body at %s or more (%s asked).", fine(piece, piece.Passing), fine(piece, piece.PassAsked))
 	}
 	if piece.Deviation > 0 {
-		s += fmt.Sprintf(" %d panels, stands off the rounded shape by %.1f mm at most.", piece.Count(), piece.Deviation)
+		s += fmt.Sprintf(" %d panels, stands off the rounded shape by %s at most.", piece.Count(), fine(piece, piece.Deviation))
 	}
 	if piece.PushedOut > 0 {
-		s += fmt.Sprintf(" The shell was pushed out by %.1f mm so that they clear.", piece.PushedOut)
+		s += fmt.Sprintf(" The shell was pushed out by %s so that they clear.", fine(piece, piece.PushedOut))
 	}
 	return s
 }
@@ -242,7 +245,7 @@ func seamLineText(piece *pattern.Piece, s pattern.Seam) string {
 			joins = append(joins, join)
 		}
 	}
-	return fmt.Sprintf("Seam %d (%s, %.0f mm): %s", s.Number, s.Kind, joined, strings.Join(joins, ", "))
+	return fmt.Sprintf("Seam %d (%s, %s): %s", s.Number, s.Kind, units.Format(joined, piece.Units), strings.Join(joins, ", "))
 }
 
 // maps draws all sheets small, with their numbers and panels.

@@ -50,7 +50,7 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 	}
 	out = append(out, hooks(pieces, u)...)
 	out = append(out, parts(pieces)...)
-	return append(out, foam(pieces)...)
+	return append(out, foam(pieces, u)...)
 }
 
 // hooks adds up hook-and-loop by its marks: strips along an edge that opens say how
@@ -81,8 +81,7 @@ func hooks(pieces []pattern.Piece, u units.Unit) []entry {
 
 // foam adds up what the panels take of each thickness: the least that must be
 // bought.
-func foam(pieces []pattern.Piece) []entry {
-	const squareMetre = 1e6 // mm²
+func foam(pieces []pattern.Piece, u units.Unit) []entry {
 	type kind struct {
 		thick float64
 		soft  bool
@@ -109,9 +108,19 @@ func foam(pieces []pattern.Piece) []entry {
 		if k.soft {
 			name = "soft foam for pads"
 		}
-		out = append(out, entry{fmt.Sprintf("%s, %g mm", name, k.thick), fmt.Sprintf("at least %.2f m², plus waste: see the layout", math.Ceil(100*area[k]/squareMetre)/100)})
+		out = append(out, entry{name + ", " + units.FormatFine(k.thick, u), fmt.Sprintf("at least %s, plus waste: see the layout", areaUp(area[k], u))})
 	}
 	return out
+}
+
+// areaUp writes an area, rounded up: hundredths of a square metre, or tenths of a
+// square foot where u is Inch.
+func areaUp(mm2 float64, u units.Unit) string {
+	const squareMetre, squareFoot = 1e6, 304.8 * 304.8 // mm²
+	if u == units.Inch {
+		return fmt.Sprintf("%.1f sq ft", math.Ceil(10*mm2/squareFoot)/10)
+	}
+	return fmt.Sprintf("%.2f m²", math.Ceil(100*mm2/squareMetre)/100)
 }
 
 func add(bands []good, s pattern.Strap) []good {
