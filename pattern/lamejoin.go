@@ -86,19 +86,14 @@ func (w *Widths) add(widths []float64) {
 // height is nothing, at places along the line that lie across from that rim.
 func (panel *Panel) widths(line []r2.Vec, height func(r3.Vec) float64) (out []float64) {
 	const steps = 20
+	rim, length := panel.levelRim(height), geom.Length(line)
 	for i := range steps + 1 {
-		q := geom.At(line, geom.Length(line)*float64(i)/steps)
+		q := geom.At(line, length*float64(i)/steps)
 		least, across := math.Inf(1), false
-		for _, e := range panel.Edges {
-			for k := 0; k+1 < len(e.Line); k++ {
-				a, b := e.Line[k], e.Line[k+1]
-				if math.Abs(height(panel.Surface.Lift(a))) > rimLevel || math.Abs(height(panel.Surface.Lift(b))) > rimLevel {
-					continue
-				}
-				foot, t := geom.NearestOnSegment(q, a, b)
-				if d := geom.Dist(foot, q); d < least {
-					least, across = d, t > 0 && t < 1 || k > 0 && t == 0 || k+2 < len(e.Line) && t == 1
-				}
+		for _, s := range rim {
+			foot, t := geom.NearestOnSegment(q, s.a, s.b)
+			if d := geom.Dist(foot, q); d < least {
+				least, across = d, t > 0 && t < 1 || s.goesOnBefore && t == 0 || s.goesOnAfter && t == 1
 			}
 		}
 		if across {
@@ -106,6 +101,29 @@ func (panel *Panel) widths(line []r2.Vec, height func(r3.Vec) float64) (out []fl
 		}
 	}
 	return out
+}
+
+// rimStretch is a straight stretch of a panel's rim, which may go on at its ends.
+type rimStretch struct {
+	a, b                      r2.Vec
+	goesOnBefore, goesOnAfter bool
+}
+
+// levelRim is where the panel's rim is at height nothing.
+func (panel *Panel) levelRim(height func(r3.Vec) float64) (rim []rimStretch) {
+	on := panel.Surface.Lifter()
+	level := func(q r2.Vec) bool { return math.Abs(height(on.Lift(q))) <= rimLevel }
+	for _, e := range panel.Edges {
+		was := level(e.Line[0])
+		for k := 0; k+1 < len(e.Line); k++ {
+			is := level(e.Line[k+1])
+			if was && is {
+				rim = append(rim, rimStretch{e.Line[k], e.Line[k+1], k > 0, k+2 < len(e.Line)})
+			}
+			was = is
+		}
+	}
+	return rim
 }
 
 // rimLevel is how far a point of a level rim may lie from its level, mm (detail).
