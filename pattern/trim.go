@@ -45,6 +45,7 @@ type chain struct {
 	strokes    []stroke
 	start, end place // unused if closed
 	closed     bool
+	lost       [2]bool // the line begins, or ends, inside the panel: it cannot be seen beyond
 }
 
 // stroke is a stretch of one cutout's curve.
@@ -84,20 +85,18 @@ func (c *cutout) chains(pieces []piece) ([]chain, error) {
 		return []chain{{strokes: []stroke{of}, closed: true}}, nil
 	}
 	var out []chain
-	loose := false
 	for i := range n {
 		pc := pieces[(first+i)%n]
 		if i == 0 || !follows(pieces[(first+i-1)%n], pc, segs) {
-			loose = !pc.inB
 			begun := of
 			begun.pts, begun.bent = []r2.Vec{pc.p0}, []r3.Vec{pc.b0}
-			out = append(out, chain{start: pc.in, strokes: []stroke{begun}})
+			out = append(out, chain{start: pc.in, strokes: []stroke{begun}, lost: [2]bool{!pc.inB, false}})
 		}
 		ch := &out[len(out)-1]
 		ch.strokes[0].add(&pc)
 		if i == n-1 || !follows(pc, pieces[(first+i+1)%n], segs) {
-			ch.end = pc.out
-			if loose = loose || !pc.outB; !loose {
+			ch.end, ch.lost[1] = pc.out, !pc.outB
+			if c.kind == opens || ch.lost == [2]bool{} {
 				continue
 			}
 			if err := of.mayEnd(ch.strokes[0].pts); err != nil {
@@ -168,6 +167,11 @@ func (p *rawPanel) cutLines(cuts []cutout, b border) (l cutLines, err error) {
 			return l, err
 		}
 		for _, ch := range cs {
+			if ch.lost != [2]bool{} {
+				if err := p.carryOn(&ch, b); err != nil {
+					return l, err
+				}
+			}
 			if c.kind != opens {
 				ch.strokes[0].class = i + 1
 			}
