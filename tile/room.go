@@ -82,12 +82,11 @@ func (r *room) inside(p r2.Vec) bool {
 	return true
 }
 
-// free tells whether a rectangle (its corners counter-clockwise) touches nothing.
+// free tells whether a rectangle (its corners counter-clockwise) is on the foam and
+// touches nothing. One that touches no wall is on the foam if a corner is.
 func (r *room) free(b [4]r2.Vec) bool {
-	for _, c := range b {
-		if !r.inside(c) {
-			return false
-		}
+	if !r.inside(b[0]) {
+		return false
 	}
 	round := geom.Bounds(b[:])
 	for i, box := range r.boxes {

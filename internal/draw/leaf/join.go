@@ -139,7 +139,16 @@ func note(at r2.Vec, size float64, upright bool, s string, bold bool) *draw.Text
 
 // Touches tells whether a line touches a rectangle (its corners counter-clockwise).
 func Touches(b [4]r2.Vec, p, q r2.Vec) bool {
-	if InBox(b, p) || InBox(b, q) {
+	pIn, qIn := true, true
+	for i := range b {
+		side := r2.Sub(b[(i+1)%4], b[i])
+		pOut, qOut := r2.Cross(side, r2.Sub(p, b[i])) < 0, r2.Cross(side, r2.Sub(q, b[i])) < 0
+		if pOut && qOut { // most lines: all of it lies past one side
+			return false
+		}
+		pIn, qIn = pIn && !pOut, qIn && !qOut
+	}
+	if pIn || qIn {
 		return true
 	}
 	for i := range b {
