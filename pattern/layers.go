@@ -21,6 +21,10 @@ const stripStep = 2.0
 // (common practice, no source).
 const narrowestStrip = 3.0
 
+// shortestStrip is the shortest edge that a strip is laid along, mm (judgement): a
+// shorter one can hardly be cut and held.
+const shortestStrip = 15.0
+
 // layerPlan is a raised strip with its formulas evaluated.
 type layerPlan struct {
 	name, along             string
@@ -80,7 +84,7 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 	var lines [][]r2.Vec
 	panel := &p.Panels[i]
 	for _, e := range panel.Edges {
-		if l.runs(e) {
+		if l.runs(e) && e.Length >= shortestStrip {
 			lines = append(lines, e.Line)
 		}
 	}

@@ -50,7 +50,7 @@ func (m *blanks) trimAll(cuts []cutout) ([]part, error) {
 	for _, l := range lefts {
 		parts = append(parts, m.panels[l.raw].parts(l.raw, l.loops, l.holes, breaks)...)
 	}
-	return parts, nil
+	return withoutChips(parts), nil
 }
 
 // trimOne trims a panel: once, or once for each side of each seam drawn across
