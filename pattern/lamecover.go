@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
 	"tasset/internal/units"
+	"tasset/pattern/template"
 )
 
 // opens is how far each gap between neighbours of a run opens on its outer line,
@@ -86,31 +88,57 @@ func (b *builder) cover(p *Piece, s *shape) {
 	b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
 		Said: fmt.Sprintf("its lames leave a gap when they bend by %.0f° together: each rim moves %s on the outer line, %s from the middle (arithmetic), and they lie %s over each other.",
 			units.Deg(l.through), units.Format(opens, u), units.Format(r, u), units.Format(l.overlap, u)),
-		Perhaps: s.lames.wouldCover(r, b.thickness+slide, u)})
+		Perhaps: b.wouldCover(s.lames, r, u)})
 }
 
-// wouldCover names an overlap, and a count that the foam allows, that would let the
-// run cover through its angle. Both make it stand out more, which is allowed for.
-func (p *plan) wouldCover(r, gap float64, u units.Unit) string {
-	covers := func(count int, overlap float64) bool {
+// wouldCover names what lets the run cover through its angle: an overlap, a count that
+// the foam allows, or the angle through which it does cover; each where the template has
+// a setting for it. More of the first two makes the run stand out more, which is allowed for.
+func (b *builder) wouldCover(p *plan, r float64, u units.Unit) string {
+	gap := b.thickness + slide
+	covers := func(count int, overlap, through float64) bool {
 		try, l := *p, *p.lames
-		try.lames, l.count, l.overlap = &l, count, overlap
+		try.lames, l.count, l.overlap, l.through = &l, count, overlap, through
 		return spare*l.opens(r-p.standsOut(gap)+try.standsOut(gap)) <= overlap
 	}
-	overlap, count := math.Ceil(p.lames.overlap), p.lames.count
-	for !covers(p.lames.count, overlap) && overlap < farthest {
+	is, lames := p.lames, b.template.Lames
+	overlap, count, degrees := math.Ceil(is.overlap), is.count, math.Floor(units.Deg(is.through))
+	for !covers(is.count, overlap, is.through) && overlap < farthest {
 		overlap++
 	}
 	start, end, _ := p.run()
 	most := min(mostLames, int((end-start)*steepestLame/gap))
-	for !covers(count, p.lames.overlap) && count <= most {
+	for !covers(count, is.overlap, is.through) && count <= most {
 		count++
 	}
-	said := fmt.Sprintf("Let them lie %s over each other", units.Format(overlap, u))
-	if count <= most {
-		return said + fmt.Sprintf(", or have %d lames.", count)
+	for !covers(is.count, is.overlap, units.Rad(degrees)) && degrees > 0 {
+		degrees--
 	}
-	return said + ", or take thinner foam."
+	var ways []string
+	if s := b.settingFor(lames.Overlap, overlap); s != "" {
+		ways = append(ways, fmt.Sprintf("%s to %s", s, units.Format(overlap, u)))
+	}
+	if s := b.settingFor(lames.Count, float64(count)); s != "" && count <= most {
+		ways = append(ways, fmt.Sprintf("%s to %d", s, count))
+	}
+	if s := b.settingFor(lames.Through, units.Rad(degrees)); s != "" {
+		ways = append(ways, fmt.Sprintf("%s to the %.0f° through which they cover", s, degrees))
+	}
+	if len(ways) == 0 {
+		return "Take thinner foam, or bend less far."
+	}
+	return "Set " + strings.Join(ways, ", or ") + "."
+}
+
+// settingFor is the name of the setting that a formula is, if it can have the value.
+func (b *builder) settingFor(f template.Formula, value float64) string {
+	name := settingOf(b.template, f)
+	for _, s := range b.template.Settings {
+		if s.Name == name && s.Min <= value && value <= s.Max {
+			return name
+		}
+	}
+	return ""
 }
 
 // spare is for what the body under a lame's rim changes when the rim moves

@@ -285,13 +285,14 @@ func TestLames_sayWhatWouldCover(t *testing.T) {
 	}
 	through := Value{Number: math.Pi / 2, Typed: "90 deg"}
 	said := gaps(map[string]Value{"through": through, "overlap": {Number: 10, Typed: "10 mm"}})
-	var over, count float64
-	if _, err := fmt.Sscanf(said[strings.Index(said, "Let them"):], "Let them lie %f mm over each other, or have %f lames.", &over, &count); err != nil {
+	var over, count, bend float64
+	if _, err := fmt.Sscanf(said[strings.Index(said, "Set "):], "Set overlap to %f mm, or lames to %f, or through to the %f° through which they cover.", &over, &count, &bend); err != nil {
 		t.Fatalf("%q: %v", said, err)
 	}
 	for _, mend := range []map[string]Value{
 		{"through": through, "overlap": {Number: over + 1}}, // it stands out more, too
 		{"through": through, "overlap": {Number: 10}, "lames": {Number: count}},
+		{"through": {Number: bend * math.Pi / 180}, "overlap": {Number: 10}},
 	} {
 		if said := gaps(mend); said != "" {
 			t.Errorf("%v does not mend it: %s", mend, said)
