@@ -112,12 +112,12 @@ func (p plan) withDome(d dome, level float64, under bool) (plan, error) {
 		rings = append(rings, r)
 	}
 	if under {
-		p.putUnder(rings, like)
+		p.putUnder(d, rings, like)
 		return p, nil
 	}
 	for i := range rings {
 		like.from, like.to = foot+i, foot+i+1
-		p.bands = append(p.bands, like)
+		p.bands = append(p.bands, like.numbered(d, i+1))
 	}
 	p.rings = append(slices.Clone(p.rings), rings...)
 	return p, nil
@@ -141,8 +141,17 @@ func (p *plan) domeBand(under bool) bandPlan {
 	return like
 }
 
+// numbered tells the bands of a dome apart, counted from its foot, where the template
+// has no names for their panels.
+func (b bandPlan) numbered(d dome, i int) bandPlan {
+	if b.panels == nil && d.rings > 1 {
+		b.name = fmt.Sprintf("%s %d", b.name, i)
+	}
+	return b
+}
+
 // putUnder puts a dome's rings, listed from its foot on, under the first one.
-func (p *plan) putUnder(rings []ringPlan, like bandPlan) {
+func (p *plan) putUnder(d dome, rings []ringPlan, like bandPlan) {
 	n := len(rings)
 	slices.Reverse(rings)
 	for i := range p.bands {
@@ -156,7 +165,7 @@ func (p *plan) putUnder(rings []ringPlan, like bandPlan) {
 	var bands []bandPlan
 	for i := range rings {
 		like.from, like.to = i, i+1
-		bands = append(bands, like)
+		bands = append(bands, like.numbered(d, len(rings)-i))
 	}
 	p.rings, p.bands = append(rings, p.rings...), append(bands, p.bands...)
 }
