@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"tasset/internal/geom"
 
@@ -86,21 +87,22 @@ func (p *Panel) bothInside(asked []patch) (out []patch, ok bool) {
 // inside moves a patch inside the rims; of a panel without room, to where most of it
 // lies on the panel.
 func (p *Panel) inside(t patch) patch {
-	best, most := t, p.shareOn(t.outline())
+	cover := p.cover()
+	best, most := t, cover.under(t)
 	for _, inset := range insets {
 		c := t
 		c.at = p.offTheEdges(t, inset)
 		if p.keepsOff(c, inset, 1) {
 			return c
 		}
-		if on := p.shareOn(c.outline()); on > most {
+		if on := cover.under(c); on > most {
 			best, most = c, on
 		}
 	}
 	if most < 1 { // in a corner or a neck the rims push it to and fro
-		for _, m := range movesTo(farthestPatch / 2) {
-			if c := shifted([]patch{t}, m); p.Covers(c[0].outline()[0]) && p.Covers(c[0].outline()[2]) && p.shareOn(c[0].outline()) == 1 {
-				return c[0]
+		for _, m := range patchMoves() {
+			if c := shifted([]patch{t}, m)[0]; r2.Norm(m) <= farthestPatch/2 && !slices.ContainsFunc(c.outline(), cover.off) && cover.holds(c, 1) {
+				return c
 			}
 		}
 	}
@@ -152,37 +154,34 @@ func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
 	if allClear(ts, taken) {
 		return ts
 	}
-	for _, m := range movesTo(farthestPatch) {
-		if c := shifted(ts, m); allClear(c, taken) && p.asMuchOn(c, ts) {
+	cover := p.cover()
+	var on []float64
+	for _, t := range ts {
+		on = append(on, cover.under(t))
+	}
+	for _, m := range patchMoves() {
+		c := shifted(ts, m)
+		asMuch := func(i int) bool { return cover.holds(c[i], on[i]) }
+		if allClear(c, taken) && asMuch(0) && asMuch(len(c)-1) {
 			return c
 		}
 	}
 	return ts
 }
 
-// movesTo are moves in steps up to a distance, the least first.
-func movesTo(farthest float64) (moves []r2.Vec) {
-	steps := int(farthest / patchStep)
+// patchMoves are moves in steps up to the farthest, the least first.
+var patchMoves = sync.OnceValue(func() (out []r2.Vec) {
+	steps := int(farthestPatch / patchStep)
 	for i := -steps; i <= steps; i++ {
 		for j := -steps; j <= steps; j++ {
-			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthest {
-				moves = append(moves, m)
+			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthestPatch {
+				out = append(out, m)
 			}
 		}
 	}
-	slices.SortStableFunc(moves, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
-	return moves
-}
-
-// asMuchOn tells whether as much of each patch lies on the panel as of others.
-func (p *Panel) asMuchOn(ts, others []patch) bool {
-	for i := range ts {
-		if p.shareOn(ts[i].outline()) < p.shareOn(others[i].outline()) {
-			return false
-		}
-	}
-	return true
-}
+	slices.SortStableFunc(out, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
+	return out
+})
 
 // allClear tells whether patches lie off what is taken, and off each other.
 func allClear(ts []patch, taken [][]r2.Vec) bool {
@@ -200,29 +199,6 @@ func allClear(ts []patch, taken [][]r2.Vec) bool {
 		}
 	}
 	return true
-}
-
-// shareOn is how much of a patch of four corners lies on the panel, 0 to 1.
-func (p *Panel) shareOn(c []r2.Vec) float64 {
-	on, all := 0, placesIn(c)
-	for _, q := range all {
-		if p.Covers(q) {
-			on++
-		}
-	}
-	return float64(on) / float64(len(all))
-}
-
-// placesIn are places all over a patch of four corners.
-func placesIn(c []r2.Vec) (out []r2.Vec) {
-	const n = 10
-	u, v := r2.Sub(c[1], c[0]), r2.Sub(c[3], c[0])
-	for i := range n {
-		for j := range n {
-			out = append(out, r2.Add(c[0], r2.Add(r2.Scale((float64(i)+0.5)/n, u), r2.Scale((float64(j)+0.5)/n, v))))
-		}
-	}
-	return out
 }
 
 // depth is how far one of two convex outlines must be moved to come off the other; 0
