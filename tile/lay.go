@@ -179,10 +179,14 @@ func (p *Plan) pack(ctx context.Context, whole []Window, prev *Plan) (tight []Wi
 	room := r2.Sub(area.Max, area.Min)
 	rest, blocked := p.keep(whole, prev)
 	parts := make([]nest.Part, len(rest))
+	var all sync.WaitGroup
 	for i, w := range rest {
-		outline := p.footprint(w)
-		parts[i] = nest.Part{Outline: outline, Turns: fitting(outline, area)}
+		all.Go(func() {
+			outline := p.footprint(w)
+			parts[i] = nest.Part{Outline: outline, Turns: fitting(outline, area)}
+		})
 	}
+	all.Wait()
 	places, err := nest.Pack(ctx, parts, nest.Sheet{Width: room.X, Height: room.Y}, between, blocked...)
 	if err != nil {
 		return nil, fmt.Errorf("laying panels on pages: %w", err)
