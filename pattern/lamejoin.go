@@ -295,7 +295,7 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 		}
 		p.stands.count = number
 		r := farthestReach(s.shells[len(s.shells)-l.count:])
-		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path,
+		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path, Patch: pitch / 2,
 			Length: path + pitch/2 + r*l.through, From: first, To: last.on().Label})
 	}
 }

@@ -25,6 +25,7 @@ type Strap struct {
 	Width      float64 // mm
 	Round      float64 // how far round is what it goes round behind the piece, mm; 0: the limb, or what lies between
 	Path       float64 // from the middle of one anchor to that of the other, over what lies between, mm: measured on the drawn shape
+	Patch      float64 // of it lies glued under the mark at either end, mm: half of that beyond the Path
 	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
 	From, To   string  // labels of the panels; To "": its other end is on no piece, and then nothing is said of how long it is
 	Other      string  // name of the other piece; "": the same
@@ -157,7 +158,7 @@ func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 	if z.piece != a.piece {
 		s.Other = z.piece.Name
 	}
-	s.Path = path
+	s.Path, s.Patch = path, f.h
 	s.Length = s.Path + f.h + buckleSpare // half of a patch at either end lies beyond the path
 	if f.kind == "elastic" {
 		s.Length = elasticShare*s.Path + f.h
