@@ -163,53 +163,6 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 	return out
 }
 
-// strapsOf lists what is cut of webbing and elastic: where it goes, how long it
-// is and why.
-func strapsOf(p *pattern.Piece, u units.Unit) []entry {
-	var out []entry
-	for _, s := range p.Straps {
-		said := fmt.Sprintf("%s, cut %d", kindOf(s), s.Count)
-		if p.Copies == 2 && s.Count%2 == 0 {
-			said += fmt.Sprintf(" (%d for each side)", s.Count/2)
-		}
-		said += fmt.Sprintf(", %s wide", units.Format(s.Width, u))
-		if s.Length > 0 {
-			said += fmt.Sprintf(" and %s long", units.Format(s.Length, u))
-		}
-		switch {
-		case s.To == "":
-			said += fmt.Sprintf(", from %s; how long is not known, as its other end is on no panel: hold the piece where it is worn and measure", s.From)
-		case s.Other != "":
-			said += fmt.Sprintf(", from %s to %s of the %s", s.From, s.To, s.Other)
-		case s.To == s.From:
-			said += fmt.Sprintf(", from one mark on %s to the other", s.From)
-		default:
-			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
-		}
-		switch {
-		case s.Round > 0:
-			said += fmt.Sprintf(" (%s from anchor to anchor, round %s that go through behind the piece: arithmetic; the rest is a rule of thumb)", units.Format(s.Path, u), units.Format(s.Round, u))
-		case s.Path > 0:
-			said += fmt.Sprintf(" (%s from anchor to anchor, measured on the drawn shape; the rest is a rule of thumb)", units.Format(s.Path, u))
-		}
-		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said})
-	}
-	return out
-}
-
-// kindOf tells what a strap is made of; elastic is stretched to reach its anchors.
-func kindOf(s pattern.Strap) string {
-	switch s.Kind {
-	case "strap":
-		return "plain webbing"
-	case "strap and buckle":
-		return "webbing with a buckle"
-	case "elastic":
-		return "elastic, which is shorter than its way and pulls when worn"
-	}
-	return s.Kind
-}
-
 // clearanceOf says how near a piece comes to the body as it is estimated, and
 // how far a real one lies from that.
 func clearanceOf(p *pattern.Piece, mm func(float64) string) string {

@@ -1,6 +1,8 @@
 package booklet
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"tasset/internal/units"
@@ -19,7 +21,27 @@ func lamesOf(p *pattern.Piece) []entry {
 	if len(order) < 2 {
 		return nil
 	}
-	return []entry{{strings.Join(order, ", "), "in this order: the first lies innermost, and each further one lies " + lie(p) + " over the one before it. Marks of one number, of a rivet or a strap, lie on each other. Make each lame by itself, and try how they slide before you fix anything."}}
+	return []entry{{strings.Join(order, ", "), "in this order: the first lies innermost, and each further one lies " + lie(p) + " over the one before it." + held(p) + " Make each lame by itself, and try how they slide before you fix anything."}}
+}
+
+// held tells how rivets and straps hold a run together.
+func held(p *pattern.Piece) (said string) {
+	rivet := func(m pattern.Mark) bool { return strings.HasPrefix(m.Text, "rivet ") }
+	for i := range p.Panels {
+		if slices.ContainsFunc(p.Panels[i].Marks, rivet) {
+			said = " The marks of a rivet lie on each other."
+		}
+	}
+	var by []string
+	for _, s := range p.Straps {
+		if v := slack(p, s); s.Kind == "strap" && v > 0 {
+			by = append(by, fmt.Sprintf("%s %d by about %s", s.Name, s.Number, units.Format(v, p.Units)))
+		}
+	}
+	if len(by) > 0 {
+		said += " The marks of a strap lie below each other on it: glue it to one part after the other, not drawn tight, but slack from each mark to the next while the run is straight, or the run cannot bend: " + strings.Join(by, ", ") + " (a rule of thumb)."
+	}
+	return said
 }
 
 // lie tells how far one lame lies over the next: as measured on the flat panels

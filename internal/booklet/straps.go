@@ -1,0 +1,103 @@
+package booklet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tasset/internal/units"
+	"tasset/pattern"
+)
+
+// strapsOf lists what is cut of webbing and elastic: where it goes, how long it
+// is and why.
+func strapsOf(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, s := range p.Straps {
+		said := fmt.Sprintf("%s, cut %d", kindOf(s), s.Count)
+		if p.Copies == 2 && s.Count%2 == 0 {
+			said += fmt.Sprintf(" (%d for each side)", s.Count/2)
+		}
+		said += fmt.Sprintf(", %s wide", units.Format(s.Width, u))
+		if s.Length > 0 {
+			said += fmt.Sprintf(" and %s long", units.Format(s.Length, u))
+		}
+		switch {
+		case s.To == "":
+			said += fmt.Sprintf(", from %s; how long is not known, as its other end is on no panel: hold the piece where it is worn and measure", s.From)
+		case s.Other != "":
+			said += fmt.Sprintf(", from %s to %s of the %s", s.From, s.To, s.Other)
+		case s.To == s.From:
+			said += fmt.Sprintf(", from one mark on %s to the other", s.From)
+		default:
+			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
+		}
+		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said + divided(p, s, u) + reckoned(s, u)})
+	}
+	return out
+}
+
+// kindOf tells what a strap is made of.
+func kindOf(s pattern.Strap) string {
+	switch s.Kind {
+	case "strap":
+		return "plain webbing"
+	case "strap and buckle":
+		return "webbing with a buckle"
+	}
+	return s.Kind
+}
+
+// reckoned tells where a strap's length comes from.
+func reckoned(s pattern.Strap, u units.Unit) string {
+	switch {
+	case s.Round > 0:
+		return fmt.Sprintf(" (%s from anchor to anchor, round %s that go through behind the piece: arithmetic; the rest is a rule of thumb)", units.Format(s.Path, u), units.Format(s.Round, u))
+	case s.Path > 0:
+		return fmt.Sprintf(" (%s from anchor to anchor, measured on the drawn shape; the rest is a rule of thumb)", units.Format(s.Path, u))
+	}
+	return ""
+}
+
+// divided tells what becomes of a strap's length: what lies glued under its marks,
+// and what is stretched, left to pull, or hangs slack.
+func divided(p *pattern.Piece, s pattern.Strap, u units.Unit) string {
+	mm := func(v float64) string { return units.Format(v, u) }
+	switch free := s.Length - 2*s.Patch; {
+	case s.Length == 0 || s.Patch == 0:
+		return ""
+	case s.Kind == "elastic" && free > 0 && s.Path > s.Patch:
+		return fmt.Sprintf("; %s of it is glued on at either end, and the %s between stretch to %s when worn", mm(s.Patch), mm(free), mm(s.Path-s.Patch))
+	case s.Kind == "strap and buckle":
+		short := s.Patch + 2*s.Width
+		return fmt.Sprintf("; cut it in two: %s with the buckle sewn on (folded round its bar by %s), and a tongue of %s; %s of each is glued on, and about %s of the tongue are left to pull", mm(short), mm(s.Width), mm(s.Length-short), mm(s.Patch), mm(s.Length-s.Path-s.Patch-s.Width))
+	case s.Kind == "strap" && slack(p, s) > 0:
+		return fmt.Sprintf("; glued on at each of its marks, and slack by about %s from one to the next", mm(slack(p, s)))
+	}
+	return ""
+}
+
+// slack is how much longer than the way a strap of lames is from one of its marks to
+// the next: it hangs slack when they are straight.
+func slack(p *pattern.Piece, s pattern.Strap) float64 {
+	spare, ways := s.Length-s.Path-s.Patch, marksOf(p, s)-1
+	if ways < 1 || spare <= 0 {
+		return 0
+	}
+	return spare / float64(ways)
+}
+
+// marksOf counts the parts of a run of lames that a strap is glued to.
+func marksOf(p *pattern.Piece, s pattern.Strap) (n int) {
+	name := fmt.Sprintf("%s %d", s.Name, s.Number)
+	for _, part := range p.Chain {
+		for i := range p.Panels {
+			has := func(m pattern.Mark) bool { return m.Text == name || strings.HasPrefix(m.Text, name+",") }
+			if slices.Contains(part, p.Panels[i].Label) && slices.ContainsFunc(p.Panels[i].Marks, has) {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
