@@ -43,6 +43,24 @@ func (s *Set) Remake(ctx context.Context, orders []Order, fsys fs.FS, form *body
 	return set, append(findings, more...), nil
 }
 
+// Only is the set with some of its orders alone. Their pieces stay as they are among
+// all: with the straps that go to the others, and the marks that those have on them.
+func (s *Set) Only(wanted func(Order) bool) *Set {
+	out, next := &Set{}, 0
+	for _, k := range s.kept {
+		pieces := s.Pieces[next : next+len(k.pieces)]
+		if next += len(pieces); wanted(k.order) {
+			out.Pieces, out.kept = append(out.Pieces, pieces...), append(out.kept, k)
+		}
+	}
+	for _, name := range s.Dressing {
+		if slices.ContainsFunc(out.Pieces, func(p Piece) bool { return p.Name == name }) {
+			out.Dressing = append(out.Dressing, name)
+		}
+	}
+	return out
+}
+
 // finish does what needs all pieces.
 func (s *Set) finish(m Material) ([]report.Finding, error) {
 	giveCodes(s)

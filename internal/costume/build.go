@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"slices"
 	"sync"
 
 	"tasset/body"
@@ -31,13 +32,14 @@ type Result struct {
 	Over         *Over // measured over pictures
 	Measurements *body.Measurements
 	Form         *body.Form
-	HeadOnForm   geom.Frame // bodyFromHead, of the photographed head
-	Set          *pattern.Set
+	HeadOnForm   geom.Frame   // bodyFromHead, of the photographed head
+	Set          *pattern.Set // of the pieces that were asked for
 	Plan         *tile.Plan
 	Pages        []draw.Page
 	Findings     []report.Finding
 	PhotoNotes   []report.Finding // on photographs, with nothing wrong: for whoever asks about them
 
+	whole   *pattern.Set // of all pieces
 	layers  []body.Layer // that the form wears
 	posture body.Posture // that it stands in
 	fits    *fit.Fit     // the pieces on the body
@@ -65,7 +67,7 @@ func Build(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	beside.Go(func() { front = f.front(r, paper) })
 	plan, findings, err := tile.Lay(ctx, r.Set, paper, nil)
 	beside.Wait()
-	r.Findings = append(r.Findings, r.fits.Findings...)
+	r.Findings = append(r.Findings, r.ofAsked(slices.Clone(r.fits.Findings))...)
 	if err != nil {
 		return r, err
 	}
@@ -102,7 +104,7 @@ func Shape(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	}
 	progress("checking the fit", 3, stages)
 	r.wear(o.Before)
-	r.Findings = append(r.Findings, r.fits.Findings...)
+	r.Findings = append(r.Findings, r.ofAsked(slices.Clone(r.fits.Findings))...)
 	return r, nil
 }
 
@@ -113,7 +115,7 @@ func (r *Result) wear(before *Result) {
 	if before != nil {
 		known = before.fits
 	}
-	r.fits = known.Again(r.Set, r.Form)
+	r.fits = known.Again(r.whole, r.Form)
 }
 
 // ready makes the body and the pieces, and drafts of those that photographs leave
@@ -141,22 +143,52 @@ func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 	if err := f.form(r, o.Before); err != nil {
 		return r, err
 	}
-	orders, err := f.orders(o, r)
-	if err != nil {
+	progress("making the pieces", 2, stages)
+	if err := f.makeAsked(ctx, o, r); err != nil {
 		return r, err
 	}
+	r.narrow(o)
+	return r, nil
+}
+
+// makeAsked makes all pieces or, if those that were not asked for hold up the others,
+// those that were as if alone.
+func (f *Folder) makeAsked(ctx context.Context, o Options, r *Result) error {
+	known := slices.Clip(r.Findings)
+	r.Findings = known
+	err := f.make(ctx, o, r, nil)
+	if err == nil || len(o.Only) == 0 {
+		return err
+	}
+	found := r.Findings
+	r.Findings = known
+	if f.make(ctx, o, r, o.Only) != nil {
+		r.Findings = found
+		return err
+	}
+	r.Findings = append(r.Findings, report.Finding{Level: report.Doubt, Said: err.Error() + ".",
+		Perhaps: "What you asked for is made as if the costume had nothing else, without the marks of straps that join it to other pieces: mend that piece and print this one again before you cut it."})
+	return nil
+}
+
+// make makes the pieces of a costume, or those among names: all are made for some,
+// as pieces are fastened to each other and stand on each other.
+func (f *Folder) make(ctx context.Context, o Options, r *Result, among []string) error {
+	orders, err := f.orders(o, r, among)
+	if err != nil {
+		return err
+	}
 	r.Findings = append(r.Findings, f.lookNotes(orders)...)
-	progress("making the pieces", 2, stages)
 	var before *pattern.Set
 	if o.Before != nil {
-		before = o.Before.Set
+		before = o.Before.whole
 	}
 	set, findings, err := before.Remake(ctx, orders, f.Catalogue.FS(), r.Form, f.Costume.Material)
 	if err != nil {
-		return r, err
+		return err
 	}
-	r.Set, r.Findings = set, append(r.Findings, findings...)
-	return r, nil
+	r.whole, r.Findings = set, append(r.Findings, findings...)
+	return nil
 }
 
 // Estimate brings the wearer's tape and photographs together with the survey,

@@ -45,21 +45,23 @@ func wanted(o pattern.Order, only []string) bool {
 }
 
 // orders are the pieces to make: those of templates, with the curves that were
-// drawn for them, and those that were traced.
-func (f *Folder) orders(o Options, r *Result) ([]pattern.Order, error) {
-	var out []pattern.Order
+// drawn for them, and those that were traced; of some alone, those among names.
+func (f *Folder) orders(o Options, r *Result, among []string) ([]pattern.Order, error) {
 	all := slices.Clone(f.Costume.Orders)
 	for _, t := range r.Over.Traced {
 		all = append(all, t.order())
 	}
+	var out []pattern.Order
+	asked := false
 	for _, order := range all {
-		if wanted(order, o.Only) {
+		if wanted(order, among) {
 			order.Units = f.Units()
 			order.MockUp = order.MockUp || o.MockUp
 			out = append(out, order)
+			asked = asked || wanted(order, o.Only)
 		}
 	}
-	if len(out) > 0 {
+	if asked {
 		findings, err := f.draw(out, r.Photos, r.HeadOnForm)
 		r.Findings = append(r.Findings, findings...)
 		return out, err
@@ -68,6 +70,27 @@ func (f *Folder) orders(o Options, r *Result) ([]pattern.Order, error) {
 		return nil, err
 	}
 	return nil, fmt.Errorf("%s:1: found no pieces; write a list under \"pieces\", such as \"- piece: vambrace\"", CostumeFile)
+}
+
+// narrow takes the pieces that were not asked for out of a result.
+func (r *Result) narrow(o Options) {
+	r.Set = r.whole.Only(func(order pattern.Order) bool { return wanted(order, o.Only) })
+	r.Findings = r.ofAsked(r.Findings)
+}
+
+// ofAsked are findings but for those about pieces that were not asked for.
+func (r *Result) ofAsked(findings []report.Finding) []report.Finding {
+	asked := map[string]bool{}
+	for _, p := range r.whole.Pieces {
+		asked[p.Name] = false
+	}
+	for _, p := range r.Set.Pieces {
+		asked[p.Name] = true
+	}
+	return slices.DeleteFunc(findings, func(g report.Finding) bool {
+		is, known := asked[g.Subject]
+		return known && !is
+	})
 }
 
 // notMade says why a traced piece that was asked for has no size; nil if none
