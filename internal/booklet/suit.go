@@ -105,20 +105,33 @@ func SuitViews(s view.Scene, box draw.Rect, pxPerMM float64) []draw.Item {
 	return items
 }
 
-// suitViewsIn draws the views at the top of a box, and tells where they end.
-func suitViewsIn(s view.Scene, box draw.Rect, pxPerMM float64) (items []draw.Item, below float64) {
-	wide := make([]float64, len(suitViews)) // at a scale of 1
-	scale := (box.Max.Y - box.Min.Y - 2*captionSize)
+// SuitHeight is how high a box is that the views of a costume fill, mm: so wide, and
+// no higher than most.
+func SuitHeight(s view.Scene, wide, most float64) float64 {
+	scale, _, high := suitScale(s, wide, most)
+	return scale*high + 2*captionSize
+}
+
+// suitScale is the scale of the views in a box, how wide each is at a scale of 1, and
+// how high the highest.
+func suitScale(s view.Scene, boxWide, boxHigh float64) (scale float64, wide []float64, high float64) {
 	total := 0.0
-	var high float64
-	for i, v := range suitViews {
+	for _, v := range suitViews {
 		size := view.Size(s, v.cam)
-		wide[i], high = size.X, max(high, size.Y)
+		wide, high = append(wide, size.X), max(high, size.Y)
 		total += size.X
 	}
 	gaps := between * float64(len(suitViews)-1)
-	scale = min(scale/high, (box.Max.X-box.Min.X-gaps)/total)
-	x := (box.Min.X + box.Max.X - scale*total - gaps) / 2
+	return min((boxHigh-2*captionSize)/high, (boxWide-gaps)/total), wide, high
+}
+
+// suitViewsIn draws the views at the top of a box, and tells where they end.
+func suitViewsIn(s view.Scene, box draw.Rect, pxPerMM float64) (items []draw.Item, below float64) {
+	scale, wide, high := suitScale(s, box.Max.X-box.Min.X, box.Max.Y-box.Min.Y)
+	x := (box.Min.X + box.Max.X - between*float64(len(wide)-1)) / 2
+	for _, w := range wide {
+		x -= scale * w / 2
+	}
 	first := view.Scaled(s, suitViews[0].cam, box, scale)
 	drawn := make([][]draw.Item, len(suitViews))
 	var all sync.WaitGroup

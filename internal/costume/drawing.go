@@ -99,14 +99,16 @@ func (s *Sampled) carried(scene view.Scene, box draw.Rect) []draw.Item {
 }
 
 // The picture of the whole costume, mm; three views stand side by side.
-const suitWidth, suitHeight = 180.0, 165.0
+const suitWidth, mostSuitHeight, suitMargin = 180.0, 165.0, 5.0
 
 // Picture draws the costume on its wearer, from the front, from the left and
 // from behind: SVG, PNG or PDF by the file's ending.
 func (r *Result) Picture(title, file string) ([]byte, error) {
-	page := draw.Page{Width: suitWidth, Height: suitHeight, Title: title}
-	box := draw.Rect{Min: r2.Vec{X: 5, Y: 5}, Max: r2.Vec{X: suitWidth - 5, Y: suitHeight - 5}}
-	page.Items = booklet.SuitViews(booklet.Suit(r.Set.Pieces, r.Form.Figure()), box, toneMM)
+	suit := booklet.Suit(r.Set.Pieces, r.Form.Figure())
+	high := math.Ceil(2*suitMargin + booklet.SuitHeight(suit, suitWidth-2*suitMargin, mostSuitHeight-2*suitMargin)) // whole pixels
+	page := draw.Page{Width: suitWidth, Height: high, Title: title}
+	box := draw.Rect{Min: r2.Vec{X: suitMargin, Y: suitMargin}, Max: r2.Vec{X: suitWidth - suitMargin, Y: high - suitMargin}}
+	page.Items = booklet.SuitViews(suit, box, toneMM)
 	return asFile(page, file)
 }
 
