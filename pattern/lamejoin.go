@@ -53,13 +53,14 @@ func (b *builder) markCovered(p *Piece, s *shape) {
 			under, over = over, under
 			level, covered = over.high, under.low
 		}
-		text := fmt.Sprintf("edge of %s, when straight", p.partOf(over, s.lames))
+		text := fmt.Sprintf("this side lies under %s, when straight", p.partOf(over, s.lames))
 		for j := range p.Panels {
 			panel := &p.Panels[j]
 			if panel.Role != OfShell || panel.Lame != under.lame {
 				continue
 			}
 			for _, line := range panel.lineBelow(p, b.thickness+slide, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }) {
+				line = panel.coveredLeft(line, func(v r3.Vec) float64 { return (s.pieceFromShell.Local(v).Y - level) * (covered - level) })
 				panel.Marks = append(panel.Marks, Mark{Kind: MarkCovered, Line: line, Text: text})
 				if under.lame > 0 {
 					p.Covers.add(panel.widths(line, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - covered }))
@@ -67,6 +68,18 @@ func (b *builder) markCovered(p *Piece, s *shape) {
 			}
 		}
 	}
+}
+
+// coveredLeft runs a line so that what is covered lies at its left on the flat panel:
+// where more is more.
+func (panel *Panel) coveredLeft(line []r2.Vec, more func(r3.Vec) float64) []r2.Vec {
+	cum, on := geom.Lengths(line), panel.Surface.Lifter()
+	half := cum[len(cum)-1] / 2
+	at, left := geom.AtLength(line, cum, half), quarterTurn(headingAt(line, cum, half))
+	if more(on.Lift(r2.Add(at, left))) < more(on.Lift(r2.Sub(at, left))) {
+		return geom.Reversed(line)
+	}
+	return line
 }
 
 // Widths are the least and the most of a width that varies, mm; the most is 0 where

@@ -16,6 +16,7 @@ import (
 	"tasset/internal/report"
 	"tasset/templates"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -403,10 +404,16 @@ func TestLames_markTheEdgesOverThem(t *testing.T) {
 					continue
 				}
 				marked++
-				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "edge of "), ", when straight")
+				label, ok := strings.CutSuffix(strings.TrimPrefix(m.Text, "this side lies under "), ", when straight")
 				j := slices.IndexFunc(p.Panels, func(of Panel) bool { return of.Label == label })
 				if !ok || j < 0 {
 					t.Fatalf("%s, %s: a line says %q, and should name a panel", over, panel.Label, m.Text)
+				}
+				middle := geom.Length(m.Line) / 2
+				aside := quarterTurn(headingAt(m.Line, geom.Lengths(m.Line), middle))
+				left, right := panel.Surface.Lift(r2.Add(geom.At(m.Line, middle), aside)), panel.Surface.Lift(r2.Sub(geom.At(m.Line, middle), aside))
+				if towards := meanHeight(&p.Panels[j]) - meanHeight(panel); (left.Y-right.Y)*towards <= 0 {
+					t.Errorf("%s, %s: what %s covers lies right of its line", over, panel.Label, label)
 				}
 				for share := 0.1; share < 0.95; share += 0.1 {
 					at, out := panel.Surface.LiftWithNormal(geom.At(m.Line, share*geom.Length(m.Line)))
@@ -432,6 +439,13 @@ func TestLames_markTheEdgesOverThem(t *testing.T) {
 			t.Errorf("%s: lames lie %.1f to %.1f mm over each other on the foam; along the run the overlap is %.1f", over, c.Least, c.Most, p.Overlap)
 		}
 	}
+}
+
+func meanHeight(panel *Panel) (sum float64) {
+	for _, v := range panel.Surface.Bent {
+		sum += v.Y / float64(len(panel.Surface.Bent))
+	}
+	return sum
 }
 
 // nearestOnRim is the place on a panel's free edges that is nearest to a point.

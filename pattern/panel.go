@@ -197,7 +197,8 @@ type Mark struct {
 	Axis  []r2.Vec // of the end of a strap: its middle line, with the anchor in its middle; the anchor alone where the strap's way is not known
 }
 
-// MarkCovered is the kind of a line up to which another part lies over the panel.
+// MarkCovered is the kind of a line up to which another part lies over the panel: it
+// covers what is at the left of the line.
 const MarkCovered = "covered"
 
 // Surface is the panel before it was flattened: triangles that lie both in the

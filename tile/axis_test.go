@@ -26,3 +26,18 @@ func TestAxisEnds(t *testing.T) {
 		}
 	}
 }
+
+// The strokes of a line up to which another part lies stand on its left.
+func TestCoveredStrokes_standLeft(t *testing.T) {
+	line := []r2.Vec{{}, {X: 20}, {X: 20, Y: 30}} // turns left
+	strokes := coveredStrokes(line)
+	if len(strokes) != 7 { // one for each 7 mm of 50
+		t.Fatalf("%d strokes", len(strokes))
+	}
+	left := []r2.Vec{{}, {X: 20}, {X: 20, Y: 30}, {Y: 30}}
+	for _, s := range strokes {
+		if !geom.Inside(left, s[1]) || math.Abs(geom.Length(s)-coveredDeep) > 1e-9 {
+			t.Errorf("%v is not on the left, or not %g mm long", s, coveredDeep)
+		}
+	}
+}

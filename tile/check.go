@@ -29,30 +29,64 @@ func (p *Plan) check(of int) draw.Page {
 	off.Say(2.5, false, "Every page has the same two bars, so that a page printed later can be checked too.")
 	c.Say(3.2, true, "What the lines mean")
 	legend(c)
-	c.Say(2.5, false, "A number with an arrow, \"3 ▸ V2\", stands beside each edge that is joined: it is seam 3, and the other side of it is on panel V2; \"3 ▸ V2 flipped\" meets the flipped copy, or on a flipped copy the one as drawn. A joined edge ends at a corner or at a short thick bar; one that turns a corner says the same on both sides of it. A text in a thin frame belongs where the line from it ends. Strokes across a seam line are notches: one stroke meets one stroke, two meet two; from the fourth on, a number stands beside the stroke. All is drawn as seen on the OUTSIDE of the piece; \"flipped\" copies are cut with the template turned over. Page turned any way: the arrow points up when worn, or to the front where it says so.")
+	c.Say(2.5, false, "A number with an arrow, \"3 ▸ V2\", stands beside each edge that is joined: it is seam 3, and the other side of it is on panel V2; \"3 ▸ V2 flipped\" meets the flipped copy, or on a flipped copy the one as drawn. A joined edge ends at a corner or at a short thick bar; one that turns a corner says the same on both sides of it. A text in a thin frame belongs where the line from it ends. A short dash with words (front, outer side) tells where on the body that place sits. Strokes across a seam line are notches: one stroke meets one stroke, two meet two; from the fourth on, a number stands beside the stroke. All is drawn as seen on the OUTSIDE of the piece; \"flipped\" copies are cut with the template turned over. Page turned any way: the arrow points up when worn, or to the front where it says so.")
 	p.frame(&page, 1, of, "")
 	return p.corrected(page)
 }
 
 func legend(c *leaf.Column) {
-	for _, l := range []struct {
-		style draw.Style
-		s     string
-	}{
-		{gluedTo, "cut; this edge is joined to another (cut along the middle of the line)"},
-		{freeEdge, "cut; a free edge, an opening or an allowance"},
-		{seamLine, "seam line where it is not the cut line: lengths and notches are taken here; do not cut"},
-		{foldLine, "fold: do not cut through; which side is grooved or scored stands beside it"},
-		{markLine, "where something sits: a fastening, a pad; do not cut"},
-	} {
-		c.Y -= 4
-		c.Page.Items = append(c.Page.Items,
-			&draw.Path{Subpaths: [][]r2.Vec{{{X: c.X, Y: c.Y + 0.9}, {X: c.X + 22, Y: c.Y + 0.9}}}, Stroke: l.style, Layer: "frame"},
-			&draw.Text{At: r2.Vec{X: c.X + 25, Y: c.Y}, Size: leaf.FitSize(l.s, 2.5, c.Width-25), S: l.s, Layer: "frame"})
+	plain := func(s draw.Style) []draw.Item {
+		return []draw.Item{&draw.Path{Subpaths: [][]r2.Vec{{{}, {X: 22}}}, Stroke: s, Layer: "frame"}}
 	}
-	c.Y -= 5.2
-	c.Page.Items = append(c.Page.Items, bevelSample(geom.Turned(0, r2.Vec{X: c.X + 11, Y: c.Y + 1}))...)
-	s := "bevel: a section through the edge; the thick line is the OUTSIDE, the slope is the cut"
-	c.Page.Items = append(c.Page.Items, &draw.Text{At: r2.Vec{X: c.X + 25, Y: c.Y}, Size: leaf.FitSize(s, 2.5, c.Width-25), S: s, Layer: "frame"})
+	for _, l := range []struct {
+		sample []draw.Item
+		high   float64
+		s      string
+	}{
+		{plain(gluedTo), 0, "cut; this edge is joined to another (cut along the middle of the line)"},
+		{plain(freeEdge), 0, "cut; a free edge, an opening or an allowance"},
+		{plain(seamLine), 0, "seam line where it is not the cut line: lengths and notches are taken here; do not cut"},
+		{plain(foldLine), 0, "fold: do not cut through; which side is grooved or scored stands beside it"},
+		{plain(markLine), 0, "where something sits: a fastening, a pad; do not cut"},
+		{patchSample(), 3, "patch: glue the end of a strap on here; it leaves along the thick strokes; the middle is its anchor"},
+		{coveredSample(), 3, "another part comes up to this line: it covers the side of the strokes"},
+		{bevelSample(geom.Turned(0, r2.Vec{X: 11, Y: 0.1})), 1.2, "bevel: a section through the edge; the thick line is the OUTSIDE, the slope is the cut"},
+	} {
+		c.Y -= 4 + l.high
+		c.Page.Items = append(c.Page.Items, placed(l.sample, r2.Vec{X: c.X, Y: c.Y + 0.9})...)
+		c.Page.Items = append(c.Page.Items, &draw.Text{At: r2.Vec{X: c.X + 25, Y: c.Y}, Size: leaf.FitSize(l.s, 2.5, c.Width-25), S: l.s, Layer: "frame"})
+	}
 	c.Y -= 3
+}
+
+// patchSample is a strap's patch about the middle of the sample's line.
+func patchSample() (out []draw.Item) {
+	axis := []r2.Vec{{X: 2}, {X: 20}}
+	box := []r2.Vec{{X: 2, Y: -2.2}, {X: 20, Y: -2.2}, {X: 20, Y: 2.2}, {X: 2, Y: 2.2}}
+	out = append(out, &draw.Path{Subpaths: [][]r2.Vec{box}, Closed: true, Stroke: markLine, Layer: "frame"})
+	for _, end := range axisEnds(axis) {
+		out = append(out, &draw.Path{Subpaths: [][]r2.Vec{end}, Stroke: strapWay, Layer: "frame"})
+	}
+	return out
+}
+
+func coveredSample() (out []draw.Item) {
+	line := []r2.Vec{{}, {X: 22}}
+	out = append(out, &draw.Path{Subpaths: [][]r2.Vec{line}, Stroke: markLine, Layer: "frame"})
+	for _, stroke := range coveredStrokes(line) {
+		out = append(out, &draw.Path{Subpaths: [][]r2.Vec{stroke}, Stroke: fineLine, Layer: "frame"})
+	}
+	return out
+}
+
+// placed moves paths of a sample to their place.
+func placed(items []draw.Item, at r2.Vec) []draw.Item {
+	for _, it := range items {
+		if p, ok := it.(*draw.Path); ok {
+			for i, line := range p.Subpaths {
+				p.Subpaths[i] = geom.Turned(0, at).ApplyAll(line)
+			}
+		}
+	}
+	return items
 }

@@ -110,6 +110,8 @@ func (d *drawing) markAt(m pattern.Mark, line []r2.Vec, r *room, may func(head r
 		switch {
 		case m.Close:
 			return append(inPatch(line), besideSides(line, w, h)...)
+		case m.Kind == pattern.MarkCovered: // on the side that it speaks of
+			return alongLine(line, []float64{0.6, 2, 4}, w, h)
 		case isLine(m):
 			offsets := []float64{0.6, 2}
 			return append(alongLine(line, offsets, w, h), alongLine(geom.Reversed(line), offsets, w, h)...)
@@ -237,6 +239,10 @@ func (d *drawing) markAside(m pattern.Mark, line []r2.Vec, r *room) lost {
 func ends(m pattern.Mark, line []r2.Vec) (out []r2.Vec) {
 	if !m.Close {
 		for _, share := range []float64{0.5, 0.25, 0.75} {
+			if m.Kind == pattern.MarkCovered { // on the side that it speaks of
+				out = append(out, strokeAt(line, share)[1])
+				continue
+			}
 			out = append(out, geom.At(line, share*geom.Length(line)))
 		}
 		return out

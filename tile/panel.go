@@ -23,6 +23,7 @@ var (
 	seamLine  = draw.Style{Width: 0.2, Dash: []float64{5, 1, 1, 1}}
 	foldLine  = draw.Style{Width: 0.3, Dash: []float64{4, 2}}
 	markLine  = draw.Style{Width: 0.2, Dash: []float64{1, 1}}
+	strapWay  = draw.Style{Width: 0.5}
 	fineLine  = draw.Style{Width: 0.2}
 	grey      = draw.Color{R: 110, G: 110, B: 110}
 )
@@ -147,11 +148,17 @@ func (d *drawing) mark(m pattern.Mark) {
 	if m.Kind == pattern.MarkCovered { // it runs along the whole of a lame: labels may stand on it
 		return
 	}
-	for _, stroke := range append(axisEnds(m.Axis), line) {
-		for _, run := range d.onPanel(stroke) {
-			d.line(run, false, markLine, "mark")
-			d.wall(run, false)
-		}
+	d.strokes(line, markLine)
+	for _, end := range axisEnds(m.Axis) {
+		d.strokes(end, strapWay)
+	}
+}
+
+// strokes draws as much of a line of a mark as lies on the panel; texts keep off it.
+func (d *drawing) strokes(line []r2.Vec, s draw.Style) {
+	for _, run := range d.onPanel(line) {
+		d.line(run, false, s, "mark")
+		d.wall(run, false)
 	}
 }
 
@@ -186,7 +193,7 @@ func (d *drawing) onPanel(line []r2.Vec) (runs [][]r2.Vec) {
 func last(line []r2.Vec) r2.Vec { return line[len(line)-1] }
 
 // covered draws the lines up to which other parts lie over the panel, with gaps
-// where texts stand.
+// where texts stand, and with strokes on the side that is covered.
 func (d *drawing) covered() {
 	for _, m := range d.panel.Marks {
 		if m.Kind != pattern.MarkCovered {
@@ -203,8 +210,38 @@ func (d *drawing) covered() {
 				free = append(free, p)
 			}
 			d.line(free, false, markLine, "mark")
+			for _, stroke := range coveredStrokes(run) {
+				if !slices.ContainsFunc(d.w.PageFromPanel.ApplyAll(stroke), d.inText) {
+					d.line(stroke, false, fineLine, "mark")
+				}
+			}
 		}
 	}
+}
+
+// The strokes on the covered side of a line, mm: how far apart they stand and how
+// long they are.
+const (
+	strokeStep  = 7.0
+	coveredDeep = 2.5
+)
+
+// coveredStrokes stand at the left of a line.
+func coveredStrokes(line []r2.Vec) (out [][]r2.Vec) {
+	n := max(2, int(geom.Length(line)/strokeStep))
+	for i := range n {
+		out = append(out, strokeAt(line, (float64(i)+0.5)/float64(n)))
+	}
+	return out
+}
+
+// strokeAt is a stroke at the left of a line, at a share of its length.
+func strokeAt(line []r2.Vec, share float64) []r2.Vec {
+	cum := geom.Lengths(line)
+	s := share * cum[len(cum)-1]
+	foot := geom.AtLength(line, cum, s)
+	along := r2.Unit(r2.Sub(geom.AtLength(line, cum, s+geom.Detail), geom.AtLength(line, cum, s-geom.Detail)))
+	return []r2.Vec{foot, r2.Add(foot, r2.Scale(coveredDeep, r2.Vec{X: -along.Y, Y: along.X}))}
 }
 
 // inText tells whether a place on the page has a text.
