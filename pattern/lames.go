@@ -104,7 +104,7 @@ func (b *builder) saysFewer(p *plan, u units.Unit) {
 	l := p.lames
 	start, end, _ := p.run()
 	least := (b.thickness + slide) / steepestLame
-	foam, tooSteep := units.Format(b.thickness, u), l.joints() > 0 && end-start < least
+	foam, tooSteep := units.FormatFoam(b.thickness, u), l.joints() > 0 && end-start < least
 	if l.count == l.asked && !tooSteep {
 		return
 	}
@@ -117,8 +117,8 @@ func (b *builder) saysFewer(p *plan, u units.Unit) {
 		f.Level = report.Doubt
 		f.Said = fmt.Sprintf("foam of %s is too thick for its lames: each must show at least %s to lie over the next, and the run is only %s long.", foam, units.Format(least, u), units.Format(end-start, u))
 	}
-	if thin := math.Floor((end-start)/float64(l.asked)*steepestLame - slide); thin >= 1 {
-		f.Perhaps = fmt.Sprintf("Foam of %s lets it have %d.", units.Format(thin, u), l.asked)
+	if thin := units.FoamDown((end-start)/float64(l.asked)*steepestLame-slide, u); thin >= 1 {
+		f.Perhaps = fmt.Sprintf("Foam of %s lets it have %d.", units.FormatFoam(thin, u), l.asked)
 	}
 	b.findings = append(b.findings, f)
 }

@@ -50,7 +50,7 @@ func (b *builder) addLayers(p *Piece) error {
 			return wrong(l.Width, "layer %q would be %.4g mm wide; it can be from %g to %g mm", l.Name, plan.width, narrowestStrip, farthest)
 		}
 		if plan.width > 0 && plan.width < narrowestStrip {
-			b.doubtf("the raised strip %q is left out: it would be %.2g mm wide, and the narrowest strip that can be cut is %g mm.", l.Name, plan.width, narrowestStrip)
+			b.doubtf("the raised strip %q is left out: it would be %s wide, and the narrowest strip that can be cut is %s.", l.Name, units.FormatSetting(plan.width, b.order.Units), units.FormatSetting(narrowestStrip, b.order.Units))
 		}
 		if plan.width < narrowestStrip {
 			continue
@@ -105,12 +105,12 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 			b.doubtf("the raised strip %q is left out on panel %s: %v.", l.name, panel.Label, err)
 			continue
 		case width < l.width:
-			b.doubtf("the raised strip %q is %.3g mm wide on panel %s, not %.3g mm: a wider one would fold over itself where its edge bends.", l.name, width, panel.Label, l.width)
+			b.doubtf("the raised strip %q is %s wide on panel %s, not %s: a wider one would fold over itself where its edge bends.", l.name, units.Format(width, p.Units), panel.Label, units.Format(l.width, p.Units))
 		}
 		added := p.add(s)
 		panel = &p.Panels[i]
 		inner := geom.OffsetLine(line, -l.inset-width)
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %.3g mm wide, on the outside", added.Label, l.name, width)})
+		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.Format(width, p.Units))})
 	}
 }
 

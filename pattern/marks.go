@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tasset/internal/geom"
+	"tasset/internal/units"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -43,7 +44,7 @@ func (b *builder) addMarks(p *Piece) error {
 				if each.strapped() { // an anchor patch
 					long = each.h
 				}
-				for _, m := range fasteningMarks(f, edge, lapped, at, each.w, long) {
+				for _, m := range fasteningMarks(f, edge, lapped, at, each.w, long, p.Units) {
 					sides[side] = append(sides[side], gapMark{i, m, panel.Surface.Lift(geom.Centroid(m.Line)).Y})
 				}
 			}
@@ -153,7 +154,7 @@ func (p *Piece) lapped() bool {
 // fasteningMarks draws one fastening at an edge. Hook-and-loop of a piece that
 // laps sits on the lap's inner face and on the outer face that the lap covers,
 // so that the two strips meet.
-func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, width, length float64) []Mark {
+func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, width, length float64, u units.Unit) []Mark {
 	if width == 0 {
 		width = 25
 	}
@@ -170,7 +171,7 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 	if strings.HasPrefix(f.Kind, "hook") { // one strip along the edge
 		length, at = width, []float64{0.5}
 		width = total - 2*fasteningInset
-		name = fmt.Sprintf("%s, %.0f mm wide", name, length)
+		name = fmt.Sprintf("%s, %s wide", name, units.Format(length, u))
 		switch {
 		case e.Allowance > 0:
 			name += ", on the inside"

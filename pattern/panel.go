@@ -67,18 +67,6 @@ type Piece struct {
 	stood *stand
 }
 
-// Setting is a setting of the piece as it was used.
-type Setting struct {
-	Name  string
-	Value float64 // mm, rad, a share or a plain number
-	Asked float64 // another that was asked for, but cannot be had; 0: none
-	Unit  string  // "mm", "deg", "%", "choice" or "" for a plain number
-	Word  string  // of a choice; then Value is its index
-	Typed bool    // the maker set it; otherwise it is the template's default
-	Least float64 // what it may be set to at least, and at most
-	Most  float64
-}
-
 // Governing is a measurement that sizes the piece.
 type Governing struct {
 	body.Measurement

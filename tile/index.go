@@ -93,7 +93,7 @@ func (ix *indexer) piece(i int) {
 		ix.say(2.5, false, "Sized by: "+strings.Join(governing(piece), "; ")+".")
 	}
 	if len(piece.Settings) > 0 {
-		ix.say(2.5, false, "Settings: "+strings.Join(settings(piece.Settings), "; ")+".")
+		ix.say(2.5, false, "Settings: "+strings.Join(settings(piece), "; ")+".")
 	}
 	for _, s := range piece.Notes {
 		ix.say(2.5, false, s)
@@ -118,9 +118,9 @@ func byThickness(piece *pattern.Piece) string {
 	var mm []float64
 	for j := range piece.Panels {
 		panel := &piece.Panels[j]
-		kind := fine(piece, piece.Foam(panel)) + " foam"
+		kind := units.FormatFoam(piece.Foam(panel), piece.Units) + " foam"
 		if panel.Role == pattern.Pad {
-			kind = fine(piece, piece.Foam(panel)) + " soft foam"
+			kind = units.FormatFoam(piece.Foam(panel), piece.Units) + " soft foam"
 		}
 		if of[kind] == nil {
 			kinds, mm = append(kinds, kind), append(mm, piece.Foam(panel))
@@ -148,9 +148,9 @@ func fine(piece *pattern.Piece, mm float64) string { return units.FormatFine(mm,
 // built says in a line what a piece is made of and how near it comes to the body.
 func built(piece *pattern.Piece) string {
 	if piece.Flat {
-		return fmt.Sprintf("Foam %s, flat.", fine(piece, piece.Thickness))
+		return fmt.Sprintf("Foam %s, flat.", units.FormatFoam(piece.Thickness, piece.Units))
 	}
-	s := fmt.Sprintf("Foam %s, k %.3g.", fine(piece, piece.Thickness), piece.K)
+	s := fmt.Sprintf("Foam %s, k %.3g.", units.FormatFoam(piece.Thickness, piece.Units), piece.K)
 	if piece.Clearance != 0 || piece.Asked != 0 {
 		asked := fine(piece, piece.Asked) + " asked"
 		if piece.Reserve() > 0 {
@@ -186,21 +186,9 @@ func governing(piece *pattern.Piece) []string {
 	return out
 }
 
-func settings(ss []pattern.Setting) []string {
+func settings(piece *pattern.Piece) []string {
 	var out []string
-	for _, s := range ss {
-		v := fmt.Sprintf("%.4g", s.Value)
-		switch s.Unit {
-		case "choice":
-			v = s.Word
-		case "%":
-			v = fmt.Sprintf("%.4g %%", 100*s.Value)
-		case "deg":
-			v = degrees(s.Value)
-		case "":
-		default:
-			v += " " + s.Unit
-		}
+	for _, s := range piece.Settings {
 		origin := ""
 		switch {
 		case s.Asked != 0:
@@ -208,7 +196,7 @@ func settings(ss []pattern.Setting) []string {
 		case s.Typed:
 			origin = " (yours)"
 		}
-		out = append(out, s.Name+" "+v+origin)
+		out = append(out, s.Name+" "+s.Said(piece.Units)+origin)
 	}
 	return out
 }

@@ -242,7 +242,7 @@ func (d *drawing) seamBlocks(e pattern.Edge) []block {
 		kind = e.Kind.String()
 	}
 	if e.Allowance > 0 {
-		kind = fmt.Sprintf("%s + %.3g mm", e.Kind, e.Allowance)
+		kind = fmt.Sprintf("%s + %s", e.Kind, units.Format(e.Allowance, d.piece.Units))
 	}
 	full := head
 	if e.Partner == d.panel.Label && !d.otherHand(e) { // as the facets of a head meet

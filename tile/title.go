@@ -7,6 +7,7 @@ import (
 
 	"tasset/internal/draw"
 	"tasset/internal/geom"
+	"tasset/internal/units"
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -57,7 +58,7 @@ func (d *drawing) titleBlocks() []block {
 		name += "  " + d.panel.Name
 	}
 	rev := "rev " + d.w.rev
-	thick := fmt.Sprintf("%.3g mm foam", d.piece.Foam(d.panel))
+	thick := units.FormatFoam(d.piece.Foam(d.panel), d.piece.Units) + " foam"
 	if d.piece.MockUp {
 		thick = "mock-up in card"
 	}

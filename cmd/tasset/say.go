@@ -120,9 +120,9 @@ func stuff(p costume.PieceSummary) string {
 		return "a mock-up in card"
 	}
 	if p.Weighs != "" {
-		return fmt.Sprintf("%.3g mm foam, %s", p.Foam, p.Weighs)
+		return p.FoamSaid + " foam, " + p.Weighs
 	}
-	return fmt.Sprintf("%.3g mm foam", p.Foam)
+	return p.FoamSaid + " foam"
 }
 
 func pair(copies int) string {

@@ -2,7 +2,6 @@ package booklet
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -55,12 +54,12 @@ func foamTitle(p *pattern.Piece) string {
 // foamOf tells what the piece is made of and what was checked of its fit.
 func foamOf(p *pattern.Piece, u units.Unit) []entry {
 	mm := func(v float64) string { return units.FormatFine(v, u) }
-	stuff := entry{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", mm(p.Thickness), percent(p.K))}
+	stuff := entry{"Foam", fmt.Sprintf("%s thick; its neutral line lies at %s of the thickness from the inner face", units.FormatFoam(p.Thickness, u), percent(p.K))}
 	if p.MockUp {
-		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.FormatFine(p.Thickness, units.MM))}
+		stuff = entry{"Mock-up", fmt.Sprintf("in card of about %s; do not cut foam by these pages", units.FormatFoam(p.Thickness, units.MM))}
 	}
 	if p.Flat && !p.MockUp {
-		stuff.text = mm(p.Thickness) + " thick; cut square to its face"
+		stuff.text = units.FormatFoam(p.Thickness, u) + " thick; cut square to its face"
 	}
 	out := append([]entry{stuff}, weightOf(p, u)...)
 	if p.Flat {
@@ -107,7 +106,7 @@ func tenths(share float64) string { return strconv.FormatFloat(100*share, 'f', 1
 func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, s := range p.Settings {
-		said := value(s, u)
+		said := s.Said(u)
 		switch {
 		case s.Asked != 0:
 			said += fmt.Sprintf(" (%s asked for; the findings say why not)", strconv.FormatFloat(s.Asked, 'f', -1, 64))
@@ -117,24 +116,6 @@ func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{s.Name, said})
 	}
 	return out
-}
-
-func value(s pattern.Setting, u units.Unit) string {
-	switch s.Unit {
-	case "choice":
-		return s.Word
-	case "%":
-		return percent(s.Value)
-	case "mm":
-		return units.FormatFine(s.Value, u)
-	case "deg":
-		return degrees(s.Value)
-	}
-	return strconv.FormatFloat(units.Round(s.Value), 'g', -1, 64)
-}
-
-func degrees(rad float64) string {
-	return strconv.FormatFloat(math.Round(units.Deg(rad))+0, 'f', 0, 64) + "°"
 }
 
 func notesOf(p *pattern.Piece) []entry {
@@ -150,7 +131,7 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 	for _, panel := range p.Panels {
 		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
 		if panel.Thick > 0 && !p.MockUp {
-			said += " of foam of " + units.FormatFine(panel.Thick, u)
+			said += " of foam of " + units.FormatFoam(panel.Thick, u)
 		}
 		if panel.Flipped > 0 {
 			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)

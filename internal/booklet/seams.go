@@ -88,8 +88,13 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 // a seam in several spans, each has its length.
 func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 	var spans []string
+	var each []float64
+	for _, sp := range s.Spans {
+		each = append(each, sp.To-sp.From)
+	}
+	lengths := units.Parts(each, u)
 	for i, sp := range s.Spans {
-		length := units.Format(sp.To-sp.From, u)
+		length := lengths[i]
 		if i > 0 && sidesText(p, sp.Sides) == sidesText(p, s.Spans[i-1].Sides) {
 			spans[len(spans)-1] += " + " + length
 			continue

@@ -55,20 +55,20 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 
 // hooks adds up hook-and-loop by its marks: strips along an edge that opens say how
 // wide they are, those elsewhere which part they are. Both parts of it are marked, on
-// one panel, its copies, or two.
+// one panel, its copies, or two; or one is, and the other is on a strap or on what the
+// maker holds with it.
 func hooks(pieces []pattern.Piece, u units.Unit) []entry {
-	length, widest := 0.0, 0.0
+	var length, widest float64
 	for i := range pieces {
 		for j := range pieces[i].Panels {
 			panel := &pieces[i].Panels[j]
 			for _, m := range panel.Marks {
-				strip := strings.Contains(m.Text, " mm wide")
-				patch := strings.Contains(m.Text, ", hooks") || strings.Contains(m.Text, ", loops")
-				if m.Kind != "fastening" || !m.Close || len(m.Line) < 3 || !strip && !patch {
+				share := hooked(m.Text)
+				if m.Kind != "fastening" || !m.Close || len(m.Line) < 3 || share == 0 {
 					continue
 				}
 				a, b := geom.Dist(m.Line[0], m.Line[1]), geom.Dist(m.Line[1], m.Line[2])
-				length += max(a, b) * float64(panel.Copies)
+				length += share * max(a, b) * float64(panel.Copies)
 				widest = max(widest, min(a, b))
 			}
 		}
@@ -76,7 +76,21 @@ func hooks(pieces []pattern.Piece, u units.Unit) []entry {
 	if length == 0 {
 		return nil
 	}
-	return []entry{{"hook-and-loop", fmt.Sprintf("%s of hooks and as much of loops at least, as the marks are long; the widest is %s wide", units.Format(length/2, u), units.Format(widest, u))}}
+	return []entry{{"hook-and-loop", fmt.Sprintf("%s of hooks and as much of loops at least, as the marks are long; the widest is %s wide", units.Format(length, u), units.Format(widest, u))}}
+}
+
+// hooked is for how much of hooks, and as much of loops, a mark of that text on each
+// copy of its panel counts, of its length.
+func hooked(text string) float64 {
+	switch {
+	case strings.Contains(text, " wide"), strings.Contains(text, "on the copy turned over: loops"):
+		return 0.5
+	case strings.Contains(text, ", loops for the hooks"), strings.Contains(text, "; the loops go on"):
+		return 1
+	case strings.Contains(text, ", hooks"), strings.Contains(text, ", loops"):
+		return 0.5
+	}
+	return 0
 }
 
 // foam adds up what the panels take of each thickness: the least that must be
@@ -108,19 +122,9 @@ func foam(pieces []pattern.Piece, u units.Unit) []entry {
 		if k.soft {
 			name = "soft foam for pads"
 		}
-		out = append(out, entry{name + ", " + units.FormatFine(k.thick, u), fmt.Sprintf("at least %s, plus waste: see the layout", areaUp(area[k], u))})
+		out = append(out, entry{name + ", " + units.FormatFoam(k.thick, u), fmt.Sprintf("at least %s, and what is lost between the panels", units.FormatSheet(area[k], u))})
 	}
 	return out
-}
-
-// areaUp writes an area, rounded up: hundredths of a square metre, or tenths of a
-// square foot where u is Inch.
-func areaUp(mm2 float64, u units.Unit) string {
-	const squareMetre, squareFoot = 1e6, 304.8 * 304.8 // mm²
-	if u == units.Inch {
-		return fmt.Sprintf("%.1f sq ft", math.Ceil(10*mm2/squareFoot)/10)
-	}
-	return fmt.Sprintf("%.2f m²", math.Ceil(100*mm2/squareMetre)/100)
 }
 
 func add(bands []good, s pattern.Strap) []good {

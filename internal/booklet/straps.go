@@ -44,6 +44,8 @@ func kindOf(s pattern.Strap) string {
 		return "plain webbing"
 	case "strap and buckle":
 		return "webbing with a buckle"
+	case "strap with hook-and-loop":
+		return "webbing that opens by a pull: one end is fixed, hooks sewn on the other hold on loops"
 	}
 	return s.Kind
 }

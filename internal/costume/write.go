@@ -91,6 +91,7 @@ type PieceSummary struct {
 	Templates int     `json:"templates"`        // panels to print
 	Panels    int     `json:"panels"`           // panels to cut
 	Foam      float64 `json:"foam"`             // thickness, mm; of the card in a mock-up
+	FoamSaid  string  `json:"foamSaid"`         // the same as pages write it: "3/8 in"
 	MockUp    bool    `json:"mockUp"`           // in card
 	Weight    float64 `json:"weight,omitempty"` // of the foam, all copies, kg, by the material's density
 	Weighs    string  `json:"weighs,omitempty"` // the same in a sentence's words: "about 180 g without paint and straps"
@@ -111,7 +112,7 @@ func (f *Folder) Summarise(r *Result, file string) Summary {
 	}
 	s.Dressing = r.Set.Dressing
 	for _, p := range r.Set.Pieces {
-		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness,
+		q := PieceSummary{Name: p.Name, Template: p.Template, Copies: p.Copies, Templates: len(p.Panels), Foam: p.Thickness, FoamSaid: units.FormatFoam(p.Thickness, f.Units()),
 			Clearance: units.Round(p.Clearance), Asked: units.Round(p.Asked), StandsOff: units.Round(p.Deviation), MockUp: p.MockUp, Draft: p.Draft, DraftWhy: p.DraftWhy, Problem: r.hasProblem(p.Name)}
 		if p.Weight > 0 {
 			q.Weight, q.Weighs = units.Round(p.Weight), fmt.Sprintf("about %s without paint and straps", units.FormatLight(p.Weight, f.Units()))

@@ -13,7 +13,7 @@ func Format(mm float64, u Unit) string {
 	case CM:
 		return centimetres(mm/10) + " cm"
 	case Inch:
-		return eighths(mm/25.4) + " in"
+		return fraction(mm/25.4, 8) + " in"
 	default:
 		return decimal(mm, 0) + " mm"
 	}
@@ -27,7 +27,7 @@ func centimetres(v float64) string {
 	return strconv.FormatFloat(v, 'f', 1, 64)
 }
 
-// FormatFine writes a small length, such as a thickness or a deviation, to a
+// FormatFine writes a small length, such as a clearance or a deviation, to a
 // tenth of a millimetre, or to a hundredth of an inch where u is Inch.
 func FormatFine(mm float64, u Unit) string {
 	if u == Inch {
@@ -92,13 +92,14 @@ func trimSign(s string) string {
 	return s
 }
 
-func eighths(in float64) string {
-	n := int(math.Round(math.Abs(in) * 8))
+// fraction writes inches to the nearest part of so many.
+func fraction(in float64, den int) string {
+	n := int(math.Round(math.Abs(in) * float64(den)))
 	sign := ""
 	if in < 0 && n > 0 {
 		sign = "-"
 	}
-	whole, part, den := n/8, n%8, 8
+	whole, part := n/den, n%den
 	for part > 0 && part%2 == 0 {
 		part, den = part/2, den/2
 	}

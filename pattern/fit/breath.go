@@ -127,9 +127,10 @@ func (h headwear) breathing(a Air) []report.Finding {
 	if a.Covered < mostly {
 		return nil
 	}
+	u := h[0].Units
 	f := report.Finding{Level: report.Note, Subject: h[0].Name,
 		Said: fmt.Sprintf("air reaches the mouth through %s of openings below the eyes (checked), and past the neck through about %s at the narrowest (estimated)%s; %s is the least (a rule of thumb).",
-			area(a.Openings), area(a.Rim), h.others(), area(leastAir))}
+			units.FormatArea(a.Openings, u), units.FormatArea(a.Rim, u), h.others(), units.FormatArea(leastAir, u))}
 	switch {
 	case a.Openings+a.Rim < leastAir:
 		f.Level = report.Problem
@@ -139,6 +140,3 @@ func (h headwear) breathing(a Air) []report.Finding {
 	}
 	return []report.Finding{f}
 }
-
-// area is written in cm².
-func area(mm2 float64) string { return fmt.Sprintf("%.0f cm²", mm2/100) }

@@ -90,7 +90,7 @@ func overLimb(p *pattern.Piece, form *body.Form, size body.Name, what string) []
 	}
 	return []report.Finding{{Level: report.Problem, Subject: p.Name,
 		Said: fmt.Sprintf("it does not open, and its narrowest girth inside is %s; the %s needs %s (%s ± %s and %s to spare).",
-			units.Format(least, units.MM), what, units.Format(m.Value+spare, units.MM), units.Format(m.Value, units.MM), units.Format(m.HalfWidth(), units.MM), units.Format(spare, units.MM)),
+			units.Format(least, p.Units), what, units.Format(m.Value+spare, p.Units), units.Format(m.Value, p.Units), units.Format(m.HalfWidth(), p.Units), units.Format(spare, p.Units)),
 		Perhaps: "Give the piece a gap, or more ease."}}
 }
 
@@ -130,7 +130,7 @@ func overHead(p *pattern.Piece, form *body.Form) []report.Finding {
 	}
 	return []report.Finding{{Level: report.Problem, Subject: p.Name,
 		Said: fmt.Sprintf("the head does not pass into it: %s %s the ear the foam is %s too narrow for what is above, taken as rigid.",
-			units.Format(math.Abs(where), units.MM), side, units.Format(tight, units.MM)),
+			units.Format(math.Abs(where), p.Units), side, units.Format(tight, p.Units)),
 		Perhaps: "Let the piece open, shorten it so that it ends higher, or give it more ease."}}
 }
 

@@ -1,0 +1,92 @@
+package units
+
+import (
+	"fmt"
+	"math"
+)
+
+// Every kind of number has one way to be written on a print, so that one thing is
+// one number wherever it stands:
+//
+//	Format         what a tape measures: sizes, seams, straps, widths
+//	FormatFine     what is less than a tape shows: clearances, deviations
+//	FormatFoam     the thickness of foam, as it is sold
+//	FormatSetting  a setting, as it may be typed
+//	FormatArea     openings; FormatSheet what foam is bought by
+//	Parts          lengths that add up to one that is written too
+
+// FormatFoam writes a thickness as foam is sold: in millimetres to a tenth; where u
+// is Inch, in sixteenths of an inch if it is one of those, else in millimetres too.
+func FormatFoam(mm float64, u Unit) string {
+	if s, ok := sixteenths(mm); ok && u == Inch {
+		return s
+	}
+	return decimal(mm, 1) + " mm"
+}
+
+// sameFoam is how far a thickness may lie from a sixteenth of an inch and be sold as
+// it, mm (foam is made no nearer; common practice, no source).
+const sameFoam = 0.1
+
+// sixteenths writes a length that is some sixteenths of an inch.
+func sixteenths(mm float64) (string, bool) {
+	n := math.Round(mm / 25.4 * 16)
+	return fraction(mm/25.4, 16) + " in", n != 0 && math.Abs(mm-n/16*25.4) <= sameFoam
+}
+
+// FoamDown is the greatest thickness up to mm that FormatFoam writes as it is in the
+// unit: of whole millimetres, or sixteenths of an inch. It is 0 if there is none.
+func FoamDown(mm float64, u Unit) float64 {
+	step := 1.0
+	if u == Inch {
+		step = 25.4 / 16
+	}
+	return max(math.Floor(mm/step+1e-9)*step, 0)
+}
+
+// FormatSetting writes a length that is set: as FormatFine does, but sixteenths of an
+// inch as such.
+func FormatSetting(mm float64, u Unit) string {
+	if s, ok := sixteenths(mm); ok && u == Inch {
+		return s
+	}
+	return FormatFine(mm, u)
+}
+
+const squareFoot = 304.8 * 304.8 // mm²
+
+// FormatArea writes a small area: whole square centimetres, or tenths of a square
+// inch where u is Inch.
+func FormatArea(mm2 float64, u Unit) string {
+	if u == Inch {
+		return decimal(mm2/(25.4*25.4), 1) + " in²"
+	}
+	return decimal(mm2/100, 0) + " cm²"
+}
+
+// FormatSheet writes an area that is bought, rounded up: hundredths of a square
+// metre, or tenths of a square foot where u is Inch.
+func FormatSheet(mm2 float64, u Unit) string {
+	if u == Inch {
+		return fmt.Sprintf("%.1f sq ft", math.Ceil(10*mm2/squareFoot)/10)
+	}
+	return fmt.Sprintf("%.2f m²", math.Ceil(100*mm2/1e6)/100)
+}
+
+// Parts writes lengths as Format does, each rounded so that those written add up to
+// their sum as it is written.
+func Parts(mm []float64, u Unit) []string {
+	step := map[Unit]float64{CM: 1, Inch: 25.4 / 8}[u]
+	if step == 0 {
+		step = 1
+	}
+	var out []string
+	sum, written := 0.0, 0.0
+	for _, v := range mm {
+		sum += v
+		n := math.Round(sum/step) - written
+		written += n
+		out = append(out, Format(n*step, u))
+	}
+	return out
+}
