@@ -46,12 +46,11 @@ func (s *Set) fastenable() (found []report.Finding) {
 
 func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 	for i, m := range p.Marks {
+		if glued(m) {
+			p.onItsFoam(m, doubt)
+		}
 		if len(m.Axis) == 0 {
 			continue
-		}
-		if on := p.onFoam(m.Line); on < leastOnFoam {
-			doubt(fmt.Sprintf("%.0f %% of the end of %s lies off panel %s.", math.Round(100*(1-on)/5)*5, naming(m), p.Label),
-				"Cut that end shorter and fix it with a rivet too, or take a narrower strap, or move the place in the template.")
 		}
 		for k, o := range p.Marks {
 			if k == i || len(o.Axis) > 0 && k > i || o.Kind != "fastening" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
@@ -61,6 +60,19 @@ func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 				"Move one of them in the template, or glue one over the other.")
 		}
 	}
+}
+
+func (p *Panel) onItsFoam(m Mark, doubt func(text, perhaps string)) {
+	if on := p.onFoam(m.Line); on < leastOnFoam {
+		doubt(fmt.Sprintf("%.0f %% of the end of %s lies off panel %s.", math.Round(100*(1-on)/5)*5, naming(m), p.Label),
+			"Cut that end shorter and fix it with a rivet too, or take a narrower strap, or move the place in the template.")
+	}
+}
+
+// glued tells whether a mark is of what is glued on: the end of a strap, or
+// hook-and-loop that does not lie along an edge, where it may go over that of a lap.
+func glued(m Mark) bool {
+	return len(m.Axis) > 0 || m.Kind == "fastening" && len(m.Line) == 4 && (strings.Contains(m.Text, ", hooks") || strings.Contains(m.Text, ", loops"))
 }
 
 // onFoam is how much of a patch of four corners lies on the panel or beyond one of

@@ -50,6 +50,7 @@ func (b *builder) addFlats(p *Piece) error {
 		}
 		added := *p.add(panel)
 		p.markGlued(&added)
+		p.endsOn(f.Name)
 	}
 	return e.err
 }

@@ -9,6 +9,7 @@ import (
 	"tasset/internal/report"
 	"tasset/pattern/template"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -36,11 +37,12 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 		return
 	}
 	from, to, second := b.spots(p, s, angle, level, f.Mirror, anyLame), []placeOn(nil), false
+	l.by = b.byWay(e, s, f)
 	switch {
 	case f.ToAngle.Set():
 		second = true
 		to = b.spots(p, s, e.num(f.ToAngle), e.num(f.ToLevel), f.Mirror, anyLame)
-	case len(from) == 2: // from one side of the piece to the other
+	case len(from) == 2 && l.strapped(): // from one side of the piece to the other
 		from, to = from[:1], from[1:]
 	}
 	if e.err != nil {
@@ -50,7 +52,10 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 		b.nowhere(f, l.name)
 		return
 	}
-	onImage := f.Mirror && len(to) == 0 && b.template.Mirror && p.Panels[from[0].panel].Flipped > 0
+	if f.Part != "" {
+		b.notePart(p, s, l.fastened, angle, level, p.Panels[from[0].panel].Label)
+	}
+	onImage := l.strapped() && f.Mirror && len(to) == 0 && b.template.Mirror && p.Panels[from[0].panel].Flipped > 0
 	b.fromTo(p, s, l.fastened, from, to, onImage, level)
 	p.stands.count++
 }
@@ -67,8 +72,11 @@ func (b *builder) nowhere(f template.Fastening, name string) {
 // template turned over.
 func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onImage bool, level float64) {
 	one, other := f.ends()
-	if onImage {
+	switch {
+	case onImage:
 		one = f.onBothCopies()
+	case f.kind == "hook-and-loop" && len(to) == 0 && f.part == "":
+		one += "; the loops go on what it holds"
 	}
 	which := func(place placeOn) placeOn {
 		if !onImage && !f.mirror {
@@ -77,18 +85,25 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 		return place
 	}
 	axis := b.stand.frame.Dir(b.axisOf(s))
+	along := func(here, there anchor) r2.Vec {
+		if f.by != nil {
+			_, out := here.place()
+			return here.along(*f.by, out, r3.Vec{})
+		}
+		return here.alongTo(there, axis)
+	}
 	var ends []end
 	for i, place := range from {
 		e := end{placeOn: which(place), text: one}
 		if len(to) > 0 {
-			e.along = p.at(place).alongTo(p.at(to[min(i, len(to)-1)]), axis)
+			e.along = along(p.at(place), p.at(to[min(i, len(to)-1)]))
 		} else if onImage {
-			e.along = p.at(place).alongTo(p.at(place).mirrored(), axis)
+			e.along = along(p.at(place), p.at(place).mirrored())
 		}
 		ends = append(ends, e)
 	}
 	for i, place := range to {
-		ends = append(ends, end{placeOn: which(place), text: other, along: p.at(place).alongTo(p.at(from[min(i, len(from)-1)]), axis)})
+		ends = append(ends, end{placeOn: which(place), text: other, along: along(p.at(place), p.at(from[min(i, len(from)-1)]))})
 	}
 	all := p.mark(ends, f)
 	if !f.strapped() {
@@ -118,11 +133,15 @@ func (b *builder) strapsBetween(p *Piece, s *shape, f fastened, at, there []anch
 			count = a.on().perPiece(p)
 		}
 		path := 0.0
-		if f.girth > 0 {
-			from, _ := a.place()
-			to, _ := there[i].place()
+		from, _ := a.place()
+		to, _ := there[i].place()
+		switch {
+		case f.girth > 0:
 			path = pathBehind(geom.Dist(from, to), f.girth)
-		} else {
+		case f.by != nil:
+			way := r3.Sub(*f.by, r3.Scale(0.5, r3.Add(from, to)))
+			path = pathRound(b.inPlace(b.stand.frame.Point), a, there[i], r3.Sub(*f.by, r3.Scale(justInside, r3.Unit(way))), way)
+		default:
 			path = b.pathOutside(s, a, there[i], level)
 		}
 		p.strap(f, count, a, there[i], path)

@@ -36,7 +36,8 @@ const (
 	strapWidth   = 25.0  // webbing for limbs, mm
 	patchMargin  = 25.0  // an anchor patch is so much longer than its strap is wide, mm
 	buckleSpare  = 80.0  // of 60 to 100 mm, to pull a buckle tight
-	elasticShare = 0.875 // elastic is cut 10 to 15 % shorter than its path
+	pullSpare    = 40.0  // to set a strap that holds by hook-and-loop, and to take hold of, mm (judgement)
+	elasticShare = 0.875 // elastic is cut 10 to 15 % shorter than its way between what is glued on
 	leastMark    = 10.0  // a mark that a maker sees, mm
 	buttonSize   = 15.0  // of a magnet, snap or pivot, mm
 )
@@ -85,6 +86,10 @@ type fastened struct {
 	girth         float64 // of what a strap goes round behind the piece, mm; 0: not said
 	w, h          float64 // of the mark; of a strap's, across and along the strap
 	mirror        bool    // also on the other side
+	face          string  // that this part is on
+	there         string  // and the other one
+	part          string  // flat part of this piece that the other one is on; "": none
+	by            *r3.Vec // place on the body by way of which a strap goes, body axes; nil: none
 }
 
 func (e *evaluator) fastened(f template.Fastening, number int) fastened {
@@ -92,6 +97,8 @@ func (e *evaluator) fastened(f template.Fastening, number int) fastened {
 	if out.name == "" {
 		out.name = f.Kind
 	}
+	out.face, out.there = faces(f)
+	out.part = f.Part
 	switch {
 	case out.strapped():
 		if out.width == 0 {
@@ -109,6 +116,25 @@ func (e *evaluator) fastened(f template.Fastening, number int) fastened {
 	return out
 }
 
+// faces are those that the two parts of a fastening are on. Hook-and-loop that is
+// placed holds one thing on another: it is outside on the one that lies under.
+func faces(f template.Fastening) (here, there string) {
+	here = f.Face
+	if here == "" {
+		here = "inside"
+		if f.Kind == "hook-and-loop" {
+			here = "outside"
+		}
+	}
+	switch {
+	case f.Kind != "hook-and-loop":
+		return here, here
+	case here == "inside":
+		return here, "outside"
+	}
+	return here, "inside"
+}
+
 // mostGirth is the girth of the largest thing that a strap goes round, mm: more is
 // a slip.
 const mostGirth = 2000.0
@@ -122,7 +148,13 @@ func (e *evaluator) girth(f template.Formula) float64 {
 }
 
 // strapped tells whether it is a band between two anchors.
-func (f *fastened) strapped() bool { return f.kind == "strap and buckle" || f.kind == "elastic" }
+func (f *fastened) strapped() bool {
+	return f.kind == "strap and buckle" || f.kind == pullStrap || f.kind == "elastic"
+}
+
+// pullStrap is a strap that opens by a pull: one end is fixed, the other one holds by
+// hook-and-loop.
+const pullStrap = "strap with hook-and-loop"
 
 // ends are what the marks of its two parts say. A magnet's faces are turned so
 // that the two parts draw each other.
@@ -134,11 +166,13 @@ func (f *fastened) ends() (one, other string) {
 	case "snap":
 		return said + ", stud", said + ", socket"
 	case "strap and buckle":
-		return said + ", strap, inside", said + ", buckle, inside"
+		return said + ", strap, " + f.face, said + ", buckle, " + f.there
+	case pullStrap:
+		return said + ", strap, " + f.face, said + ", loops for the hooks at its end, " + f.there
 	case "elastic":
-		return said + ", inside", said + ", inside"
+		return said + ", " + f.face, said + ", " + f.there
 	case "hook-and-loop":
-		return said + ", hooks", said + ", loops"
+		return said + ", hooks, " + f.face, said + ", loops, " + f.there
 	}
 	return said, said
 }
@@ -160,8 +194,11 @@ func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 	}
 	s.Path, s.Patch = path, f.h
 	s.Length = s.Path + f.h + buckleSpare // half of a patch at either end lies beyond the path
-	if f.kind == "elastic" {
-		s.Length = elasticShare*s.Path + f.h
+	switch f.kind {
+	case "elastic":
+		s.Length = elasticShare*(s.Path-f.h) + 2*f.h // what is glued on does not stretch
+	case pullStrap:
+		s.Length = s.Path + f.h + pullSpare
 	}
 	p.Straps = append(p.Straps, s)
 }
@@ -181,6 +218,7 @@ type standing struct {
 	around func() geom.Mesh                                       // what it goes round, body axes
 	levels map[string]float64                                     // of the frame's stations
 	links  []link
+	parts  []partEnd
 	count  int      // of its fastenings so far
 	after  []string // templates of what is put on before it
 	hung   []string // templates of what it is fastened to

@@ -1,6 +1,9 @@
 package template
 
-import "maps"
+import (
+	"maps"
+	"slices"
+)
 
 // openings compiles what is cut out of the shell.
 func (k *fileCheck) openings() []Opening {
@@ -97,15 +100,35 @@ func (k *fileCheck) fastenings() []Fastening {
 			Kind: f.Kind.s, Name: f.Name.s, AtGap: f.Where.s == "gap", Angle: k.rad(f.Angle), Level: k.mm(f.Level),
 			Count: k.number(f.Count), Width: k.mm(f.Width), Length: k.mm(f.Length), Diameter: k.mm(f.Diameter),
 			To: k.piece(f.To, "be fastened to"), ToAngle: k.rad(f.ToAngle), ToLevel: k.otherLevel(f.ToLevel), Girth: k.mm(f.Girth),
+			Part: f.Part.s, Face: f.Face.s, ByAngle: k.rad(f.ByAngle), ByLevel: k.mm(f.ByLevel),
 			Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
 		}
 		for _, l := range f.Levels {
 			x.Levels = append(x.Levels, k.mm(l))
 		}
 		k.placed(f, x)
+		k.otherPart(f, x)
 		out = append(out, x)
 	}
 	return out
+}
+
+// otherPart checks what a fastening says of its other part and of its way.
+func (k *fileCheck) otherPart(f fileFastening, x Fastening) {
+	known := func(p fileFlat) bool { return p.Name.s == x.Part && p.Facing.set() }
+	switch {
+	case f.Part.set() && (x.AtGap || f.To.set() || f.ToAngle.set()):
+		k.at(f.Part.at, "leave part out, or to and where: gap", "the other part of the %s would be at two places", x.Kind)
+	case f.Part.set() && !slices.ContainsFunc(k.f.Flats, known):
+		k.at(f.Part.at, "write the name of one of its flats that has facing", "the piece has no flat part %q that stands on it", x.Part)
+	}
+	strap := x.Kind == "strap and buckle" || x.Kind == "strap with hook-and-loop" || x.Kind == "elastic"
+	switch {
+	case f.ByAngle.set() != f.ByLevel.set():
+		k.at(f.Pos, "write by-angle and by-level", "the %s does not say by way of which place it goes", x.Kind)
+	case f.ByAngle.set() && (!strap || x.AtGap || f.To.set() || f.Girth.set()):
+		k.at(f.Pos, "leave by-angle and by-level out", "only a strap from one place of the piece to another goes by way of a place on the body")
+	}
 }
 
 // placed checks that a fastening stands somewhere.

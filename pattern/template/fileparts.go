@@ -27,7 +27,7 @@ type fileRound struct {
 }
 
 type fileFastening struct {
-	Kind     text      `yaml:"kind" jsonschema:"required,enum=hook-and-loop,enum=strap and buckle,enum=snap,enum=elastic,enum=magnet pair,enum=lacing,enum=pivot"`
+	Kind     text      `yaml:"kind" jsonschema:"required,enum=hook-and-loop,enum=strap and buckle,enum=strap with hook-and-loop,enum=snap,enum=elastic,enum=magnet pair,enum=lacing,enum=pivot"`
 	Name     text      `yaml:"name" jsonschema_description:"What the mark says."`
 	Where    text      `yaml:"where" jsonschema:"enum=gap" jsonschema_description:"gap: on the gap's two edges; else give angle and level."`
 	Angle    angleF    `yaml:"angle"`
@@ -40,6 +40,10 @@ type fileFastening struct {
 	To       text      `yaml:"to" jsonschema_description:"The other part is on this piece: the name of its template. Left out: on this one."`
 	ToAngle  angleF    `yaml:"to-angle" jsonschema_description:"Where the other part stands, in that piece's frame."`
 	ToLevel  lengthF   `yaml:"to-level" jsonschema_description:"Where the other part stands; stations here are those of that piece's frame."`
+	Part     text      `yaml:"part" jsonschema_description:"The other part is on this flat part of the piece."`
+	Face     text      `yaml:"face" jsonschema:"enum=inside,enum=outside" jsonschema_description:"The face that it is on. Left out: inside; of hook-and-loop outside, with its other part on the inside of what lies over it."`
+	ByAngle  angleF    `yaml:"by-angle" jsonschema_description:"A strap from one side to the other goes by way of this place on the body, as under the chin."`
+	ByLevel  lengthF   `yaml:"by-level" jsonschema_description:"A strap from one side to the other goes by way of this place on the body, as under the chin."`
 	Girth    lengthF   `yaml:"girth" jsonschema_description:"Of a strap with both ends on this piece: how far round is what it goes round behind the piece, as an arm behind a shield."`
 	Mirror   yesNo     `yaml:"mirror" jsonschema_description:"Also on the other side."`
 	When     whenF     `yaml:"when"`

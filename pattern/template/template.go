@@ -249,6 +249,10 @@ type Fastening struct {
 	To       string    // template of the piece that the other part is on; "": this one
 	ToAngle  Formula   // place of the other part, in that piece's frame
 	ToLevel  Formula
+	Part     string  // flat part of this piece that the other part is on; "": none
+	Face     string  // that it is on, "inside" or "outside"; "": inside, and of hook-and-loop that is not at a gap outside
+	ByAngle  Formula // place on the body by way of which a strap goes; unset: the way round the limb
+	ByLevel  Formula
 	Girth    Formula // of a strap with both ends on this piece: of what it goes round behind it, mm; unset: the limb that the piece stands on
 	Mirror   bool    // also at the mirrored angle
 	When     Condition
@@ -257,7 +261,7 @@ type Fastening struct {
 
 // FasteningKinds are the fastenings that a template may name.
 var FasteningKinds = []string{
-	"hook-and-loop", "strap and buckle", "snap", "elastic", "magnet pair", "lacing", "pivot",
+	"hook-and-loop", "strap and buckle", "strap with hook-and-loop", "snap", "elastic", "magnet pair", "lacing", "pivot",
 }
 
 // Mark is a note at a place on the shell.
