@@ -14,6 +14,7 @@ import (
 	"tasset/body"
 	"tasset/internal/geom"
 	"tasset/internal/report"
+	"tasset/internal/units"
 	"tasset/templates"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -215,8 +216,8 @@ func TestLames_onAnArm(t *testing.T) {
 // third over that for standing further out; where it could not, there are fewer
 // lames, and that is said with the foam that lets it have all.
 func TestLames_doNotGrowInThickFoam(t *testing.T) {
-	make := func(thickness float64) (*Piece, []report.Finding) {
-		set, found, err := Make(context.Background(), []Order{{Name: "sabaton", Template: "sabaton", Thickness: thickness}}, templates.FS, drawnForm(t), Material{K: 0.5, Density: 100})
+	make := func(thickness float64, u units.Unit) (*Piece, []report.Finding) {
+		set, found, err := Make(context.Background(), []Order{{Name: "sabaton", Template: "sabaton", Thickness: thickness, Units: u}}, templates.FS, drawnForm(t), Material{K: 0.5, Density: 100})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -229,9 +230,13 @@ func TestLames_doNotGrowInThickFoam(t *testing.T) {
 		}
 		return n
 	}
-	thin, _ := make(4)
-	for _, mm := range []float64{6, 8, 10, 12} {
-		p, found := make(mm)
+	thin, _ := make(4, units.MM)
+	for _, mm := range []float64{6, 8, 9.525, 10, 12} {
+		u := units.MM
+		if mm == 9.525 {
+			u = units.Inch
+		}
+		p, found := make(mm, u)
 		if share := p.Weight / thin.Weight / (mm / 4); share > 1.34 {
 			t.Errorf("in foam of %g mm it has %.2f times the area that it has in 4 mm", mm, share)
 		}
@@ -250,10 +255,10 @@ func TestLames_doNotGrowInThickFoam(t *testing.T) {
 			}
 		}
 		if _, after, ok := strings.Cut(said, "Foam of "); ok {
-			var least float64
-			fmt.Sscanf(after, "%f mm", &least)
-			if p, _ := make(least); count(p) != 5 {
-				t.Errorf("%q: in foam of %g mm it has %d", said, least, count(p))
+			foam, _, _ := strings.Cut(after, " lets")
+			most, err := units.ParseLength(foam, units.None)
+			if p, _ := make(most, u); err != nil || count(p) != 5 {
+				t.Errorf("%q: in foam of %g mm it has %d; %v", said, most, count(p), err)
 			}
 		}
 	}

@@ -131,7 +131,11 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 	for _, panel := range p.Panels {
 		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
 		if panel.Thick > 0 && !p.MockUp {
-			said += " of foam of " + units.FormatFoam(panel.Thick, u)
+			stuff := "foam"
+			if panel.Role == pattern.Pad {
+				stuff = "soft foam"
+			}
+			said += fmt.Sprintf(" of %s of %s", stuff, units.FormatFoam(panel.Thick, u))
 		}
 		if panel.Flipped > 0 {
 			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)
