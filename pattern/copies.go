@@ -1,8 +1,11 @@
 package pattern
 
 import (
+	"math"
+
 	"tasset/internal/geom"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -25,6 +28,46 @@ func (p *Piece) CopiesOf(panel *Panel) []Copy {
 	}
 	return out
 }
+
+// numberOf is the number of a copy that is not turned over: 1 of the panel itself.
+func (panel *Panel) numberOf(moved *geom.Frame) int {
+	for k := range panel.alike {
+		if moved == &panel.alike[k] {
+			return k + 2
+		}
+	}
+	return 1
+}
+
+// copiesGo is on which side of a copy the next one stands, seen on the outside with
+// what is up on the template up: "right" or "left". It is "" where they do not stand
+// side by side in that order, or some are turned over.
+func (p *Piece) copiesGo(panel *Panel) string {
+	if panel.Flipped > 0 || len(panel.alike) < 2 {
+		return ""
+	}
+	middle := geom.Centroid(panel.Outline)
+	at, out := panel.Surface.LiftWithNormal(middle)
+	up := r3.Sub(panel.Surface.Lift(r2.Add(middle, panel.Up)), at)
+	right := r3.Cross(up, out)
+	step := r3.Sub(panel.alike[0].Point(at), at)
+	before := at
+	for _, f := range panel.alike {
+		next := f.Point(at)
+		if math.Abs(geom.Dist(next, before)-r3.Norm(step)) > sideBySide {
+			return ""
+		}
+		before = next
+	}
+	if r3.Dot(step, right) > 0 {
+		return "right"
+	}
+	return "left"
+}
+
+// sideBySide is how much less or more than from the first to the second copy may lie
+// between the others, mm (detail).
+const sideBySide = 0.5
 
 // Point brings a point of the panel (piece axes) to the copy.
 func (c Copy) Point(p r3.Vec) r3.Vec {

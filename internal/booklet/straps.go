@@ -28,13 +28,33 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 		case s.Other != "":
 			said += fmt.Sprintf(", from %s to %s of the %s", s.From, s.To, s.Other)
 		case s.To == s.From:
-			said += fmt.Sprintf(", from one mark on %s to the other", s.From)
+			said += fmt.Sprintf(", from one mark on %s to the other%s", s.From, copiesOf(p, s))
 		default:
 			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
 		}
 		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said + divided(p, s, u) + reckoned(s, u)})
 	}
 	return out
+}
+
+// copiesOf tells on which copies of its panel the two marks of a strap are, where it is
+// not on all.
+func copiesOf(p *pattern.Piece, s pattern.Strap) string {
+	var on []string
+	for i := range p.Panels {
+		for _, m := range p.Panels[i].Marks {
+			if p.Panels[i].Label == s.From && m.Only != "" && strings.HasPrefix(m.Text, fmt.Sprintf("%s %d,", s.Name, s.Number)) {
+				on = append(on, strings.TrimPrefix(m.Only, "only "))
+			}
+		}
+	}
+	switch {
+	case len(on) != 2:
+		return ""
+	case on[0] == on[1]:
+		return fmt.Sprintf(" (both %s)", on[0])
+	}
+	return fmt.Sprintf(" (one %s, the other %s)", on[0], on[1])
 }
 
 // kindOf tells what a strap is made of.
