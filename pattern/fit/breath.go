@@ -24,15 +24,16 @@ type Air struct {
 // text was not seen, so a rule of thumb).
 const leastAir = 1300.0
 
-// air measures what is open.
-func (h headwear) air(form *body.Form, walls *geom.Locator) Air {
+// air measures what is open. Air goes round a thick edge, so foam counts by its middle.
+func (h headwear) air(form *body.Form) Air {
 	head, ok := form.Part(body.Head, body.Both)
 	if !ok {
 		return Air{}
 	}
 	var a Air
 	whole := together(h, func(p *held) geom.Mesh { return p.whole() })
-	a.Openings, a.Covered = openArea(head, geom.NewLocator(whole), walls)
+	foam := together(h, func(p *held) geom.Mesh { return p.middle() })
+	a.Openings, a.Covered = openArea(head, geom.NewLocator(whole), geom.NewLocator(foam))
 	if a.Covered > 0 {
 		a.Rim = rimArea(whole, form, head)
 	}

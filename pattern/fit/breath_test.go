@@ -81,6 +81,12 @@ func TestCheck_breath(t *testing.T) {
 	if f, told := about(checked(t, form, pattern.Order{Template: "helm"}), "air reaches the mouth"); !told || !strings.Contains(f.Said, "checked") {
 		t.Errorf("helm: %v", f)
 	}
+	for breaths, want := range map[float64]string{0: "problem", 3: "note"} { // 3 is its own
+		with := map[string]pattern.Value{"layout": {Number: 1, Typed: "lower"}, "breaths": {Number: breaths}}
+		if f, _ := about(checked(t, form, pattern.Order{Template: "half-mask", Settings: with}), "air reaches the mouth"); f.Level.String() != want {
+			t.Errorf("half mask before the mouth, %g holes a row: %v, want a %s", breaths, f, want)
+		}
+	}
 	if f, told := about(checked(t, form, pattern.Order{Template: "open-helmet"}), "air reaches the mouth"); told {
 		t.Errorf("open helmet: %v", f)
 	}

@@ -49,7 +49,7 @@ func SightOf(p *pattern.Piece, form *body.Form) Sight {
 // AirOf is what is open for breathing in a piece.
 func AirOf(p *pattern.Piece, form *body.Form) Air {
 	h := hold(*p, form)
-	return headwear{h}.air(form, geom.NewLocator(h.walls()))
+	return headwear{h}.air(form)
 }
 
 // LamesTurn is how far each lame of a piece turns, in order from below, when a

@@ -57,7 +57,7 @@ func judge(all []headwear, before []judged, form *body.Form) []judged {
 			continue
 		}
 		walls := geom.NewLocator(together(h, func(p *held) geom.Mesh { return p.walls() }))
-		out[i] = judged{h, slices.Concat(h.seeing(h.sight(form, walls)), h.breathing(h.air(form, walls)))}
+		out[i] = judged{h, slices.Concat(h.seeing(h.sight(form, walls)), h.breathing(h.air(form)))}
 	}
 	return out
 }

@@ -16,6 +16,7 @@ type held struct {
 	parts   []*worn                             // none if it takes no part in movement
 	trimmed func() map[*pattern.Panel]geom.Mesh // of each panel, piece axes
 	walls   func() geom.Mesh                    // its inner and its outer face, body axes
+	middle  func() geom.Mesh                    // its middle, body axes
 	whole   func() geom.Mesh                    // its middle as if nothing had been cut out of it, body axes
 	puts    func() []report.Finding             // on putting it on
 }
@@ -25,6 +26,7 @@ func hold(p pattern.Piece, form *body.Form) *held {
 	h := &held{Piece: &p}
 	h.trimmed = sync.OnceValue(h.trim)
 	h.walls = sync.OnceValue(h.makeWalls)
+	h.middle = sync.OnceValue(func() geom.Mesh { return h.face(0) })
 	h.whole = sync.OnceValue(h.untrimmed)
 	h.puts = sync.OnceValue(func() []report.Finding { return putOn(h.Piece, form) })
 	h.parts = h.wornParts()
@@ -74,11 +76,13 @@ func (h *held) rigidParts(side body.Side, mirror bool) []*worn {
 
 // makeWalls are the inner and the outer face: a thick edge hides more than a line.
 func (h *held) makeWalls() geom.Mesh {
+	return geom.Together(h.face(-h.K*h.Thickness), h.face((1-h.K)*h.Thickness))
+}
+
+// face is the piece's foam at d outside its neutral surface, body axes.
+func (h *held) face(d float64) geom.Mesh {
 	trimmed := h.trimmed()
-	face := func(d float64) geom.Mesh {
-		return placed(h.Piece, faces(h.Piece, d, func(p *pattern.Panel) geom.Mesh { return trimmed[p] }))
-	}
-	return geom.Together(face(-h.K*h.Thickness), face((1-h.K)*h.Thickness))
+	return placed(h.Piece, faces(h.Piece, d, func(p *pattern.Panel) geom.Mesh { return trimmed[p] }))
 }
 
 func (h *held) untrimmed() geom.Mesh {
