@@ -16,7 +16,7 @@ import (
 const (
 	leastOnFoam = 0.8 // of a patch that lies on the panel, or over a seam on the next one
 	mostShared  = 3.0 // how deep two patches lie over each other, mm
-	leastWidths = 2.0 // of a strap between its anchors, in its widths: its two ends must not meet
+	buckleRoom  = 2.0 // of a strap's widths, between what is glued on of it at both ends: a buckle, and the webbing round its bar (common practice, no source)
 )
 
 // fastenable holds straps to what their ends need: foam below them, a place of their
@@ -35,13 +35,22 @@ func (s *Set) fastenable() (found []report.Finding) {
 			p.Panels[j].fastenable(doubt)
 		}
 		for _, t := range p.Straps {
-			if t.To != "" && t.Path < leastWidths*t.Width {
-				doubt(fmt.Sprintf("its %s %d is only %s from anchor to anchor, and is %s wide: its two ends meet.", t.Name, t.Number, units.Format(t.Path, p.Units), units.Format(t.Width, p.Units)),
-					fmt.Sprintf("Sew or glue a short piece of webbing there, without a buckle; or set its ends %s apart or more, in the template of the %s.", units.Format(leastWidths*t.Width, p.Units), p.Name))
+			if least := t.leastPath(); t.To != "" && t.Path < least {
+				doubt(fmt.Sprintf("its %s %d is only %s from anchor to anchor, and %s of it lie glued on at either end: no buckle of %s goes between.", t.Name, t.Number, units.Format(t.Path, p.Units), units.Format(t.Patch, p.Units), units.Format(t.Width, p.Units)),
+					fmt.Sprintf("Sew or glue a piece of webbing there, without a buckle; or set its ends %s apart or more, in the template of the %s.", units.Format(least, p.Units), p.Name))
 			}
 		}
 	}
 	return found
+}
+
+// leastPath is how far apart the anchors of a strap must be at least, mm: of one with a
+// buckle, so that it has room between its patches.
+func (s *Strap) leastPath() float64 {
+	if s.Kind != "strap and buckle" {
+		return 0
+	}
+	return s.Patch + buckleRoom*s.Width
 }
 
 func (p *Panel) fastenable(doubt func(text, perhaps string)) {

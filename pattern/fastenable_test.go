@@ -23,16 +23,16 @@ func TestFastenable(t *testing.T) {
 		path  float64
 		want  string
 	}{
-		{"as they should be", Rim, []Mark{end(30, "strap 1"), end(90, "strap 2")}, 50, ""},
-		{"a fifth off", Rim, []Mark{end(16, "strap 1")}, 80, ""},
-		{"two fifths off", Rim, []Mark{end(5, "strap 1")}, 80, "40 % of the end of strap 1 lies off panel P1"},
-		{"over a seam", Butt, []Mark{end(5, "strap 1")}, 80, ""},
-		{"on one place", Rim, []Mark{end(40, "strap 1"), end(80, "strap 2")}, 80, "strap 2 and strap 1 want the same place of panel P1"},
-		{"too short", Rim, []Mark{end(40, "strap 1")}, 49, "is only 49 mm from anchor to anchor"},
+		{"as they should be", Rim, []Mark{end(30, "strap 1"), end(90, "strap 2")}, 101, ""},
+		{"a fifth off", Rim, []Mark{end(16, "strap 1")}, 110, ""},
+		{"two fifths off", Rim, []Mark{end(5, "strap 1")}, 110, "40 % of the end of strap 1 lies off panel P1"},
+		{"over a seam", Butt, []Mark{end(5, "strap 1")}, 110, ""},
+		{"on one place", Rim, []Mark{end(40, "strap 1"), end(80, "strap 2")}, 110, "strap 2 and strap 1 want the same place of panel P1"},
+		{"too short for a buckle", Rim, []Mark{end(40, "strap 1")}, 99, "is only 99 mm from anchor to anchor, and 50 mm of it lie glued on at either end: no buckle"},
 	} {
 		panel := Panel{Label: "P1", Outline: around(r2.Vec{X: 100, Y: 25}, 200, 50, true), Marks: c.marks}
 		panel.Edges = []Edge{{Kind: c.edge, Line: append(panel.Outline, panel.Outline[0])}}
-		set := Set{Pieces: []Piece{{Name: "plate", Panels: []Panel{panel}, Straps: []Strap{{Name: "strap", Number: 1, Width: 25, Path: c.path, To: "P1"}}}}}
+		set := Set{Pieces: []Piece{{Name: "plate", Panels: []Panel{panel}, Straps: []Strap{{Kind: "strap and buckle", Name: "strap", Number: 1, Width: 25, Patch: 50, Path: c.path, To: "P1"}, {Kind: "strap", Name: "strap", Number: 2, Width: 25, Patch: 15, Path: 40, To: "P1"}}}}}
 		found := set.fastenable()
 		switch {
 		case c.want == "" && len(found) > 0:

@@ -235,7 +235,8 @@ func (p *plan) chain() []chainLink {
 	}
 	for i := range l.count {
 		low, high := p.reach(i)
-		out = append(out, chainLink{i + 1, low, high, (low + high) / 2})
+		from, to := p.freeInside(i)
+		out = append(out, chainLink{i + 1, low, high, (from + to) / 2})
 	}
 	if l.above {
 		rim := p.rings[l.to].level
@@ -247,6 +248,35 @@ func (p *plan) chain() []chainLink {
 		out = append(out, chainLink{low: rim, high: at, strap: at})
 	}
 	return out
+}
+
+// freeInside is what of a lame's inner face nothing lies on.
+func (p *plan) freeInside(i int) (low, high float64) {
+	l := p.lames
+	low, high = p.reach(i)
+	switch {
+	case l.upperOut && i > 0:
+		_, low = p.reach(i - 1)
+	case l.upperOut && l.below:
+		low = max(low, p.rings[l.from].level)
+	case !l.upperOut && i+1 < l.count:
+		high, _ = p.reach(i + 1)
+	case !l.upperOut && l.above:
+		high = min(high, p.rings[l.to].level)
+	}
+	return low, high
+}
+
+// strapPatch is how long the patches are that a strap of lames is glued on with: as
+// long as all lames leave free, and half of what a lame shows at most.
+func (p *plan) strapPatch() float64 {
+	_, _, pitch := p.run()
+	long := pitch / 2
+	for i := range p.lames.count {
+		low, high := p.freeInside(i)
+		long = min(long, high-low-2*offSeam)
+	}
+	return max(long, leastMark)
 }
 
 // rimSpare is what a patch keeps from the far rim of a narrow band, mm (judgement).
@@ -279,7 +309,7 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 	if sp := run.span; sp != nil {
 		from, to = sp[0], sp[1]
 	}
-	_, _, pitch := run.run()
+	patchLong := run.strapPatch()
 	for _, share := range []float64{1. / 6, 1. / 2, 5. / 6} {
 		number, angle := p.stands.count+1, from+share*(to-from)
 		path, count := 0.0, 0
@@ -288,8 +318,8 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 		for _, link := range run.chain() {
 			for k, at := range b.lameSpots(p, s, angle, link.strap, link.lame) {
 				panel := &p.Panels[at.panel]
-				at.q = panel.offTheEdges(patch{at: at.q, along: r2.Vec{Y: 1}, wide: strapWidth, long: pitch / 2}, offSeam)
-				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, pitch/2, true), Text: fmt.Sprintf("strap %d, inside", number)})
+				at.q = panel.offTheEdges(patch{at: at.q, along: r2.Vec{Y: 1}, wide: strapWidth, long: patchLong}, offSeam)
+				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, patchLong, true), Text: fmt.Sprintf("strap %d, inside", number)})
 				if k > 0 {
 					count = 2
 					continue
@@ -308,7 +338,7 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 		}
 		p.stands.count = number
 		r := farthestReach(s.shells[len(s.shells)-l.count:])
-		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path, Patch: pitch / 2,
-			Length: path + pitch/2 + r*l.through, From: first, To: last.on().Label})
+		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path, Patch: patchLong,
+			Length: path + patchLong + r*l.through, From: first, To: last.on().Label})
 	}
 }

@@ -78,7 +78,8 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 			}
 			if each.strapped() {
 				l := m.mark.Line
-				m.mark.Axis = []r2.Vec{geom.Lerp(l[0], l[1], 0.5), geom.Lerp(l[2], l[3], 0.5)}
+				in := p.Panels[m.panel].slid(each.patch(geom.Centroid(l), r2.Unit(r2.Sub(l[2], l[1]))))
+				m.mark.Line, m.mark.Axis = in.outline(), in.axis()
 			}
 			if !strings.HasPrefix(each.kind, "hook") {
 				m.mark.Text = one
@@ -190,7 +191,7 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 		}
 		c := r2.Add(geom.AtLength(e.Line, cum, t*total), r2.Scale(6, in))
 		if !strings.HasPrefix(f.Kind, "hook") {
-			c = r2.Add(c, r2.Scale(fasteningInset-6, in))
+			c = r2.Add(c, r2.Scale(insetOf(f, width)-6, in))
 		}
 		h := r2.Scale(width/2, d)
 		l := r2.Scale(length, in)
@@ -198,4 +199,34 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 			Line: []r2.Vec{r2.Sub(c, h), r2.Add(c, h), r2.Add(r2.Add(c, h), l), r2.Add(r2.Sub(c, h), l)}})
 	}
 	return out
+}
+
+// strapPlay is what a strap's anchors stand further apart for that it runs straight
+// between them, and the foam round the body, mm (judgement).
+const strapPlay = 2.0
+
+// insetOf is how far a mark lies inside the edge that it closes: two ends of a strap
+// leave room between them for its buckle.
+func insetOf(f template.Fastening, width float64) float64 {
+	if f.Kind == "strap and buckle" {
+		return max(fasteningInset, buckleRoom*width/2+strapPlay)
+	}
+	return fasteningInset
+}
+
+// slid moves a patch at a gap along the edge, by the least that leaves most of it on
+// the foam.
+func (p *Panel) slid(t patch) patch {
+	cover := p.cover()
+	best, most := t, cover.under(t)
+	for k := patchStep; most < 1 && k <= farthestPatch/2; k += patchStep {
+		for _, by := range []float64{k, -k} {
+			c := t
+			c.at = r2.Add(t.at, r2.Scale(by, quarterTurn(t.along)))
+			if on := cover.under(c); on > most {
+				best, most = c, on
+			}
+		}
+	}
+	return best
 }

@@ -112,3 +112,36 @@ func TestPathRound_theChinArc(t *testing.T) {
 		t.Errorf("the band is %.0f mm long, and the arc %.0f mm", got, want)
 	}
 }
+
+// The strap that carries lames is glued on where the lame below leaves it free inside:
+// above that one's upper edge.
+func TestLameStraps_lieOnFreeFoam(t *testing.T) {
+	set, _, err := Make(context.Background(), []Order{{Name: "tassets", Template: "tassets"}}, templates.FS, drawnForm(t), Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, n := &set.Pieces[0], 0
+	top := map[int]float64{}
+	for i := range p.Panels {
+		for _, q := range p.Panels[i].Outline {
+			top[p.Panels[i].Lame] = max(top[p.Panels[i].Lame], p.Panels[i].Surface.Lift(q).Y)
+		}
+	}
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		for _, m := range panel.Marks {
+			if panel.Lame < 2 || !strings.HasPrefix(m.Text, "strap ") {
+				continue
+			}
+			n++
+			for _, q := range m.Line {
+				if y := panel.Surface.Lift(q).Y; y < top[panel.Lame-1]-2 {
+					t.Errorf("%s: %q reaches %.0f mm below the upper edge of the lame below", panel.Label, m.Text, top[panel.Lame-1]-y)
+				}
+			}
+		}
+	}
+	if n != 6 {
+		t.Errorf("%d patches on the two upper lames, want 6", n)
+	}
+}

@@ -80,6 +80,27 @@ func (b *builder) spots(p *Piece, s *shape, angle, level float64, mirror bool, l
 	return []placeOn{at}
 }
 
+// spotsNear are spots; where there is no panel, those of a strap are at the nearest
+// place that has one. Its patch is moved inside the rims anyway.
+func (b *builder) spotsNear(p *Piece, s *shape, angle, level float64, mirror, strapped bool) []placeOn {
+	at := b.spots(p, s, angle, level, mirror, anyLame)
+	if len(at) > 0 || !strapped {
+		return at
+	}
+	for _, m := range patchMoves() {
+		if math.Mod(m.X, nearStep) != 0 || math.Mod(m.Y, nearStep) != 0 {
+			continue
+		}
+		if at = b.spots(p, s, angle+m.X/nearReach, level+m.Y, mirror, anyLame); len(at) > 0 {
+			return at
+		}
+	}
+	return nil
+}
+
+// Of a search for the nearest place (judgement): in steps, mm, and as far from the axis as most pieces stand, mm.
+const nearStep, nearReach = 6.0, 120.0
+
 // ray runs from the axis outwards at an angle and level, piece axes.
 func (b *builder) ray(s *shape, angle, level float64, lame int) (from, dir r3.Vec, ok bool) {
 	if b.template.Frame.Axis == "across" {

@@ -24,7 +24,7 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 	if f.To != "" {
 		text, _ := l.ends()
 		var ends []end
-		for _, at := range b.spots(p, s, angle, level, f.Mirror, anyLame) { // along the axis until it is joined
+		for _, at := range b.spotsNear(p, s, angle, level, f.Mirror, l.strapped()) { // along the axis until it is joined
 			ends = append(ends, end{placeOn: at, text: text + ", to the " + f.To, along: p.at(at).alongAxis(b.stand.frame.Dir(b.axisOf(s)))})
 		}
 		l.at = p.mark(ends, l.fastened)
@@ -36,12 +36,12 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 		p.stands.count++
 		return
 	}
-	from, to, second := b.spots(p, s, angle, level, f.Mirror, anyLame), []placeOn(nil), false
+	from, to, second := b.spotsNear(p, s, angle, level, f.Mirror, l.strapped()), []placeOn(nil), false
 	l.by = b.byWay(e, s, f)
 	switch {
 	case f.ToAngle.Set():
 		second = true
-		to = b.spots(p, s, e.num(f.ToAngle), e.num(f.ToLevel), f.Mirror, anyLame)
+		to = b.spotsNear(p, s, e.num(f.ToAngle), e.num(f.ToLevel), f.Mirror, l.strapped())
 	case len(from) == 2 && l.strapped(): // from one side of the piece to the other
 		from, to = from[:1], from[1:]
 	}
@@ -162,6 +162,14 @@ func (p *Piece) whichCopy(place placeOn) string {
 		return "only on the copy turned over"
 	case panel.Flipped > 0 && panel.perPiece(p) == 2:
 		return "only on the copy not turned over"
+	}
+	if way := p.copiesGo(panel); way != "" {
+		n := len(panel.alike) + 1
+		note := fmt.Sprintf("Number the %d copies: each next one joins the one before it at its %s edge, seen on the outside with the arrow up.", n, way)
+		if !slices.Contains(panel.Notes, note) {
+			panel.Notes = append(slices.Clone(panel.Notes), note)
+		}
+		return fmt.Sprintf("only on copy %d of %d", panel.numberOf(place.moved), n)
 	}
 	return oneCopy
 }
