@@ -93,7 +93,8 @@ func holdsPair(t *testing.T, panel *Panel, ends []Mark) {
 		}
 	}
 	one, other := away(fold, geom.Centroid(ends[0].Line)), away(fold, geom.Centroid(ends[1].Line))
-	if math.Abs(one-other) > 6 || min(one, other) < 30 {
+	mirrored := !strings.Contains(ends[0].Text, "palm") // the thumb's side of a hand is open
+	if mirrored && math.Abs(one-other) > 6 || min(one, other) < 30 {
 		t.Errorf("%s: %q stands %.0f and %.0f mm from the fold", panel.Label, ends[0].Text, one, other)
 	}
 	if mm := shared(ends[0].Line, ends[1].Line); mm > 0 {
