@@ -286,6 +286,7 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 	if err := b.addMarks(p); err != nil {
 		return err
 	}
+	b.addTongue(p, shape.lap)
 	for _, s := range shapes { // first, as their straps run straight down
 		b.joinLames(p, s)
 	}

@@ -1,0 +1,29 @@
+package pattern
+
+import (
+	"fmt"
+
+	"tasset/internal/units"
+)
+
+// addTongue notes the tongue under edges that meet where a lap is asked for, because
+// both halves are cut from one template: as long as they are, and as wide as the lap
+// under either of them.
+func (b *builder) addTongue(p *Piece, lap float64) {
+	if lap == 0 || p.lapped() {
+		return
+	}
+	long := 0.0
+	for i := range p.Panels {
+		for _, e := range p.Panels[i].opens() {
+			if p.Panels[i].Flipped == 0 {
+				return
+			}
+			long += e.Length
+		}
+	}
+	if long > 0 {
+		p.Notes = append(p.Notes, fmt.Sprintf("Tongue: where it opens, the edges meet over a tongue of strong cloth or thin foam, %s long and %s wide. Half of its width is glued behind the one edge, and half lies loose behind the other. It has no template: cut it by these sizes.",
+			units.Format(long, p.Units), units.Format(2*lap, p.Units)))
+	}
+}
