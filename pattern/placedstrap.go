@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tasset/internal/geom"
 	"tasset/internal/report"
@@ -25,7 +26,7 @@ func (b *builder) placedFastening(e *evaluator, p *Piece, s *shape, f template.F
 		text, _ := l.ends()
 		var ends []end
 		for _, at := range b.spotsNear(p, s, angle, level, f.Mirror, l.strapped()) { // along the axis until it is joined
-			ends = append(ends, end{placeOn: at, text: text + ", to the " + f.To, along: p.at(at).alongAxis(b.stand.frame.Dir(b.axisOf(s)))})
+			ends = append(ends, end{placeOn: at, text: text + ", to the " + strings.ReplaceAll(f.To, "-", " "), along: p.at(at).alongAxis(b.stand.frame.Dir(b.axisOf(s)))})
 		}
 		l.at = p.mark(ends, l.fastened)
 		if len(l.at) == 0 {

@@ -41,3 +41,22 @@ func TestCoveredStrokes_standLeft(t *testing.T) {
 		}
 	}
 }
+
+// A rivet is punched in the middle of its box; a strap's patch has no such place.
+func TestPunch_isInTheMiddle(t *testing.T) {
+	rivet := patch("rivet 1", 20, 30, 10, 10)
+	cross := punch(rivet)
+	if len(cross) != 2 {
+		t.Fatalf("%d strokes, want a cross", len(cross))
+	}
+	for _, s := range cross {
+		if c := geom.Lerp(s[0], s[1], 0.5); geom.Dist(c, r2.Vec{X: 25, Y: 35}) > 1e-9 {
+			t.Errorf("the cross is at %v", c)
+		}
+	}
+	strap := patch("strap 1", 20, 30, 12, 12)
+	strap.Axis = []r2.Vec{{X: 26, Y: 30}, {X: 26, Y: 42}}
+	if punch(strap) != nil || punch(patch("hook-and-loop", 0, 0, 40, 12)) != nil {
+		t.Error("what is glued on has a place to punch")
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"tasset/internal/draw"
 	"tasset/internal/draw/leaf"
 	"tasset/internal/geom"
+	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -49,6 +50,7 @@ func legend(c *leaf.Column) {
 		{plain(foldLine), 0, "fold: do not cut through; which side is grooved or scored stands beside it"},
 		{plain(markLine), 0, "where something sits: a fastening, a pad; do not cut"},
 		{patchSample(), 3, "patch: glue the end of a strap on here; it leaves along the thick strokes; the middle is its anchor"},
+		{punchSample(), 1.5, "small box: a rivet, pivot, snap or magnet; punch or set it at the cross"},
 		{coveredSample(), 3, "another part comes up to this line: it covers the side of the strokes"},
 		{bevelSample(geom.Turned(0, r2.Vec{X: 11, Y: 0.1})), 1.2, "bevel: a section through the edge; the thick line is the OUTSIDE, the slope is the cut"},
 	} {
@@ -68,6 +70,13 @@ func patchSample() (out []draw.Item) {
 		out = append(out, &draw.Path{Subpaths: [][]r2.Vec{end}, Stroke: strapWay, Layer: "frame"})
 	}
 	return out
+}
+
+// punchSample is the box of a rivet about the middle of the sample's line.
+func punchSample() (out []draw.Item) {
+	box := []r2.Vec{{X: 9, Y: -2}, {X: 13, Y: -2}, {X: 13, Y: 2}, {X: 9, Y: 2}}
+	out = append(out, &draw.Path{Subpaths: [][]r2.Vec{box}, Closed: true, Stroke: markLine, Layer: "frame"})
+	return append(out, &draw.Path{Subpaths: punch(pattern.Mark{Kind: "fastening", Close: true, Line: box}), Stroke: fineLine, Layer: "frame"})
 }
 
 func coveredSample() (out []draw.Item) {

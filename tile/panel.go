@@ -152,6 +152,25 @@ func (d *drawing) mark(m pattern.Mark) {
 	for _, end := range axisEnds(m.Axis) {
 		d.strokes(end, strapWay)
 	}
+	for _, stroke := range punch(m) {
+		d.strokes(stroke, fineLine)
+	}
+}
+
+// The largest box of what is punched or set at one place, and the cross in it, mm.
+const (
+	largestPunch = 15.0
+	punchCross   = 3.0
+)
+
+// punch is the cross in the middle of the box of a rivet, a pivot, a snap or a magnet.
+func punch(m pattern.Mark) [][]r2.Vec {
+	box := geom.Bounds(m.Line)
+	if m.Kind != "fastening" || !m.Close || len(m.Axis) > 0 || box.Max.X-box.Min.X > largestPunch || box.Max.Y-box.Min.Y > largestPunch {
+		return nil
+	}
+	c, x, y := geom.Lerp(box.Min, box.Max, 0.5), r2.Vec{X: punchCross / 2}, r2.Vec{Y: punchCross / 2}
+	return [][]r2.Vec{{r2.Sub(c, x), r2.Add(c, x)}, {r2.Sub(c, y), r2.Add(c, y)}}
 }
 
 // strokes draws as much of a line of a mark as lies on the panel; texts keep off it.
