@@ -63,7 +63,10 @@ func (f *face) level(name string, y, front, back, wide, breadth, n float64) knot
 
 // knots are the head's sections from under the jaw to the ring: the front
 // follows the mid-line profile without the nose, the sides the breadths of
-// cheeks and jaw, the back the occiput and the nape.
+// cheeks and jaw, the back the occiput and the nape. How square the face is from
+// the mouth to the nose root was fitted to cuts of two bodies, man and woman
+// (male-average and female-average of the meshes' README); cheekbones are widest in
+// front of the ears.
 func (f *face) knots(s *sizes) []knot {
 	cheek, jaw := s.mm("face breadth", Both), s.bySex(121, 112) // jaw: means of the 2003 head survey
 	F, hl, occiput := f.length, f.ring.Depth(), f.ringZ-f.ring.Back
@@ -80,10 +83,10 @@ func (f *face) knots(s *sizes) []knot {
 		neck("", chin-10),
 		f.level("chin", chin, f.brow-16, blend(1), f.neckAt(chin)*.5, lerp(jaw, f.neck.Breadth, .6), 1.8),
 		f.level("", chinPoint*F, f.brow-6, blend(.95), f.neckAt(chin)*.3, lerp(jaw, f.neck.Breadth, .3), 1.85),
-		f.level("mouth", mouthLine*F, f.brow-5, blend(.75), 0, lerp(cheek, jaw, .85), 2.0),
-		f.level("nose base", noseBase*F, f.brow-7, blend(.4), 0, lerp(cheek, jaw, .3), 2.15),
-		f.level("ear", 0, f.brow-9, f.brow-9-(.97*hl-4), 0, cheek-3, 2.3),
-		f.level("", noseRoot*F, f.brow-8, lerp(occiput, f.brow-.97*hl, .3), f.ringZ/2, lerp(cheek, f.ring.Breadth, .6), lerp(2.3, n, .6)),
+		f.level("mouth", mouthLine*F, f.brow-5, blend(.75), 0, lerp(cheek, jaw, .85), 2.3),
+		f.level("nose base", noseBase*F, f.brow-7, blend(.4), 0, lerp(cheek, jaw, .3), 2.6),
+		f.level("ear", 0, f.brow-9, f.brow-9-(.97*hl-4), 20, cheek-3, 2.6),
+		f.level("", noseRoot*F, f.brow-8, lerp(occiput, f.brow-.97*hl, .3), f.ringZ/2, lerp(cheek, f.ring.Breadth, .6), lerp(2.6, n, .6)),
 		{name: "brow", level: f.browLevel, section: f.ring, z: f.ringZ},
 		{level: f.ringLevel, section: f.ring, z: f.ringZ},
 	}

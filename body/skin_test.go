@@ -309,6 +309,7 @@ func (s *skin) readHead(r *readings, sex body.Sex, share func(body.Name) float64
 	c := s.level(r.ringLevel)
 	r.ringZ = c.middle().Z
 	r.values["head girth"], r.values["head length"], r.values["head breadth"] = c.girth(), c.depth(), c.breadth()
+	r.values["face breadth"] = s.cheeks(s.stature-crown, r.ringZ+20)
 	tilt := 15.0
 	sin, cos := math.Sincos(tilt * math.Pi / 180)
 	least := math.Inf(1)
@@ -324,4 +325,20 @@ func (s *skin) readHead(r *readings, sex body.Sex, share func(body.Name) float64
 		}
 	}
 	r.values["neck girth"] = least
+}
+
+// cheeks is the breadth over the cheekbones: the widest within 15 mm of the ears'
+// level, in front of the ears.
+func (s *skin) cheeks(level, front float64) float64 {
+	var widest float64
+	for y := level - 15; y <= level+15; y += 5 {
+		c := s.level(y)
+		closed := append(slices.Clone(c), c[0])
+		for _, p := range geom.Resample([]r3.Vec(closed), 300) {
+			if p.Z > front {
+				widest = max(widest, 2*math.Abs(p.X))
+			}
+		}
+	}
+	return widest
 }

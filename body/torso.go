@@ -38,7 +38,7 @@ func (s *sizes) heights() heights {
 // No girth tells it; Posture moves it.
 var forward = struct{ crotch, upperHip, waist, naturalWaist, ribs, chest, armpit, midShoulder, shoulder, slope1, slope2, nape float64 }{
 	crotch: .007, upperHip: .01125, waist: .021, naturalWaist: .022, ribs: .0185, chest: .018, armpit: .01225,
-	midShoulder: .0015, shoulder: -.00375, slope1: -.0035, slope2: .003, nape: .007,
+	midShoulder: .0005, shoulder: -.00375, slope1: -.005, slope2: .003, nape: .007,
 }
 
 // StandsForward is how far the middles of chest and waist stand in front of that
@@ -47,11 +47,19 @@ func StandsForward(stature float64) (chest, waist float64) {
 	return forward.chest * stature, forward.waist * stature
 }
 
+// bowed is how much farther than on a straight line from waist to chest a trunk that
+// leans stands from the default between them, for the spine bends. Source: two standing
+// bodies that lean by 10 mm, one back and one forward, 1.18 of it at the natural waist
+// and 1.23 at the lowest ribs (male-average and female-average of the README of the
+// meshes).
+const bowed = 1.2
+
 // newTrunk builds the torso's stations. The ratios are those of surveyed people
 // where the survey has them; stations between its levels follow cuts of four
-// standing bodies, and the natural waist the regression of naturalWaist. What slopes
-// from the shoulders into the neck was read again off two of the four, a man and a
-// woman (male-average and female-average of the README of the meshes).
+// standing bodies, and the natural waist the regression of naturalWaist. The armpit,
+// over the shoulder blades, and what slopes from the shoulders into the neck were read
+// again off two of the four, a man and a woman (male-average and female-average of the
+// README of the meshes).
 //
 // Whoever holds the chest back or forward keeps the neck where it is, or would lose
 // balance: both bodies have it within 9 mm of the default over the hips, with chests
@@ -81,13 +89,13 @@ func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 	add("upper hip", (h.hip+h.waist)/2, part(.98*(hip.Breadth+wb)/2, 1.04*(hip.Depth()+wd)/2, s.bySex(.50, .54), 2.35), forward.upperHip, wf/2)
 	add("waist", h.waist, waist, forward.waist, wf)
 	add("natural waist", h.waist+t*span, part(lerp(wb, cb, t), lerp(wd, cd, t), s.bySex(.47, .68), 2.4).withGirth(s.naturalWaist()),
-		forward.naturalWaist, lerp(wf, cf, t))
-	add("underbust", h.waist+.72*span, s.ribs(waist, chest), forward.ribs, lerp(wf, cf, .72))
+		forward.naturalWaist, bowed*lerp(wf, cf, t))
+	add("underbust", h.waist+.72*span, s.ribs(waist, chest), forward.ribs, bowed*lerp(wf, cf, .72))
 	add("chest", h.chest, chest, forward.chest, cf)
-	above("armpit", h.armpit, part(1.05*cb, s.bySex(.98, .93)*cd, .52, s.bySex(3.1, 2.8)), forward.armpit)
+	above("armpit", h.armpit, part(1.05*cb, s.bySex(.985, .935)*cd, .52, s.bySex(3.6, 3.3)), forward.armpit)
 	above("mid shoulder", h.shoulder-.45*top, part(.98*bi, s.bySex(.88, .81)*cd, .45, 4), forward.midShoulder)
 	above("shoulder", h.shoulder, part(bi, s.bySex(.69, .64)*cd, s.bySex(.45, .43), 3.6), forward.shoulder)
-	above("lower shoulder slope", h.shoulder+.35*slope, part(s.bySex(.95, .86)*bi, s.bySex(.62, .53)*cd, s.bySex(.50, .70), 1.85), forward.slope1)
+	above("lower shoulder slope", h.shoulder+.35*slope, part(s.bySex(.95, .86)*bi, s.bySex(.62, .53)*cd, s.bySex(.56, .72), 1.85), forward.slope1)
 	above("shoulder slope", h.shoulder+.70*slope, part(s.bySex(.65, .46)*bi, s.bySex(.545, .47)*cd, s.bySex(.67, .80), 1.8), forward.slope2)
 	neck := s.mm("neck girth", Both) / math.Pi
 	above("", h.nape, part(s.bySex(1.36, 1.20)*neck, s.bySex(1.02, 1.04)*neck, s.bySex(.68, .76), 1.9), forward.nape)

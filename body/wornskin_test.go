@@ -195,15 +195,11 @@ var suitPieces = []string{"visored-helmet", "gorget", "breastplate", "backplate"
 	"rerebrace", "couter", "vambrace", "gauntlet", "cuisse", "poleyn", "greave", "sabaton"}
 
 // misses are the pieces that do not hold what is asked, by body, with how near
-// they come to the skin, mm. The old man stoops more between waist and chest than
-// posture, which is told at those two, lets the form do: that takes the back. His
-// cheeks stand out, and his thigh is fuller inside above the knee. The woman's calf is
-// bowed less than the form's beneath the knee and more below, and her shoulder blades
-// stand out where they meet the shoulders. A piece may come no nearer than this; one
-// that holds is to be taken out.
+// they come to the skin, mm. The woman's shoulders stand 10 to 15 mm farther back than
+// chest and waist, at which posture is told, let the form stand them. A piece may come
+// no nearer than this; one that holds is to be taken out.
 var misses = map[string]map[string]float64{
-	"check-man":   {"visored-helmet": 10.5, "backplate": 2, "cuisse": 3.3},
-	"check-woman": {"backplate": 4, "greave": 3.4},
+	"check-woman": {"backplate": 4.5},
 }
 
 // Pieces of a suit, built from sizes that a tape reads off a skin, clear that skin
