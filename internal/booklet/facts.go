@@ -18,6 +18,7 @@ func facts(p *pattern.Piece, u units.Unit) []block {
 		{title: "Notes", entries: notesOf(p)},
 		{title: "Panels", entries: panelsOf(p, u), fresh: true},
 		{title: "Straps", entries: strapsOf(p, u)},
+		{title: "Other fastenings", entries: fasteningsOf(p)},
 		{title: "Seams, in an order to join them", entries: seamsOf(p, u)},
 	}
 	var out []block
