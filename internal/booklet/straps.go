@@ -27,6 +27,8 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 			said += fmt.Sprintf(", from %s; how long is not known, as its other end is on no panel: hold the piece where it is worn and measure", s.From)
 		case s.Other != "":
 			said += fmt.Sprintf(", from %s to %s of the %s", s.From, s.To, s.Other)
+		case s.OnCopy:
+			said += fmt.Sprintf(", from one %s to the other, which is turned over", s.From)
 		case s.To == s.From:
 			said += fmt.Sprintf(", from one mark on %s to the other%s", s.From, copiesOf(p, s))
 		default:
@@ -93,6 +95,8 @@ func divided(p *pattern.Piece, s pattern.Strap, u units.Unit) string {
 	case s.Kind == "strap and buckle":
 		short := s.Patch + 2*s.Width
 		return fmt.Sprintf("; cut it in two: %s with the buckle sewn on (folded round its bar by %s), and a tongue of %s; %s of each is glued on, and about %s of the tongue are left to pull", mm(short), mm(s.Width), mm(s.Length-short), mm(s.Patch), mm(s.Length-s.Path-s.Patch-s.Width))
+	case s.Kind == "strap with hook-and-loop":
+		return fmt.Sprintf("; %s of it is glued on at the fixed end, and the hooks are as long; the %s behind them are left to pull it open by", mm(s.Patch), mm(s.Length-s.Path-s.Patch))
 	case s.Kind == "strap" && slack(p, s) > 0:
 		return fmt.Sprintf("; glued on at each of its marks, and slack by about %s from one to the next", mm(slack(p, s)))
 	}
