@@ -150,7 +150,9 @@ func (d *drawing) mark(m pattern.Mark) {
 	}
 	d.strokes(line, markLine)
 	for _, end := range axisEnds(m.Axis) {
-		d.strokes(end, strapWay)
+		if !d.likeNotch(end) {
+			d.strokes(end, strapWay)
+		}
 	}
 	for _, stroke := range punch(m) {
 		d.strokes(stroke, fineLine)
@@ -230,7 +232,7 @@ func (d *drawing) covered() {
 			}
 			d.line(free, false, markLine, "mark")
 			for _, stroke := range coveredStrokes(run) {
-				if !slices.ContainsFunc(d.w.PageFromPanel.ApplyAll(stroke), d.inText) {
+				if !d.likeNotch(stroke) && !slices.ContainsFunc(d.w.PageFromPanel.ApplyAll(stroke), d.inText) {
 					d.line(stroke, false, fineLine, "mark")
 				}
 			}
@@ -261,6 +263,14 @@ func strokeAt(line []r2.Vec, share float64) []r2.Vec {
 	foot := geom.AtLength(line, cum, s)
 	along := r2.Unit(r2.Sub(geom.AtLength(line, cum, s+geom.Detail), geom.AtLength(line, cum, s-geom.Detail)))
 	return []r2.Vec{foot, r2.Add(foot, r2.Scale(coveredDeep, r2.Vec{X: -along.Y, Y: along.X}))}
+}
+
+// likeNotch tells whether a stroke comes so near to an edge that it would be read as
+// one of its notches.
+func (d *drawing) likeNotch(stroke []r2.Vec) bool {
+	return slices.ContainsFunc(d.panel.Edges, func(e pattern.Edge) bool {
+		return min(away(e.Line, stroke[0]), away(e.Line, stroke[1])) < coveredDeep
+	})
 }
 
 // inText tells whether a place on the page has a text.
