@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"tasset/internal/geom"
@@ -12,7 +13,7 @@ import (
 
 // leastGlued is the shortest line that is marked where a flat part stands, mm
 // (judgement).
-const leastGlued = 5.0
+const leastGlued = 10.0
 
 // nearestFlat is how far a flat part that meets no panel may stand off one that it
 // is glued to the side of, mm (judgement).
@@ -32,6 +33,9 @@ func (p *Piece) markGlued(flat *Panel) {
 			continue
 		}
 		for _, line := range p.gluedOn(panel, flat) {
+			if panel.alongside(geom.At(line, geom.Length(line)/2), flat) > leastAlong {
+				continue // it touches a part that lies on it somewhere, and where is chance
+			}
 			met = true
 			panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Text: fmt.Sprintf("%s %s stands here, on the outside", flat.Label, flat.Name)})
 		}
@@ -60,7 +64,7 @@ func (p *Piece) markBeside(flat *Panel) {
 		}
 		for _, q := range ring {
 			at, ok := panel.pierced(r3.Sub(flat.Surface.Lift(q), r3.Scale(nearestFlat, out)), out)
-			if ok && geom.Dist(panel.Surface.Lift(at), flat.Surface.Lift(q)) <= nearestFlat {
+			if ok && geom.Dist(panel.Surface.Lift(at), flat.Surface.Lift(q)) <= nearestFlat && panel.alongside(at, flat) > leastBeside {
 				line = append(line, at)
 			} else {
 				end()
@@ -68,6 +72,16 @@ func (p *Piece) markBeside(flat *Panel) {
 		}
 		end()
 	}
+}
+
+// A part stands on a panel where they meet at 30° or more, and lies beside it where
+// they are 60° apart or less: by the cosine (judgement).
+const leastAlong, leastBeside = 0.866, 0.5
+
+// alongside is the cosine between a flat part and the panel at a place.
+func (panel *Panel) alongside(q r2.Vec, flat *Panel) float64 {
+	_, out := panel.Surface.LiftWithNormal(q)
+	return math.Abs(r3.Dot(out, flat.Surface.normal(0)))
 }
 
 // gluedStep (detail): how finely such a line is held against the flat part's

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -51,7 +52,22 @@ func (b *builder) addMarks(p *Piece) error {
 		}
 		b.joinAtGap(p, each, sides)
 	}
+	p.oneTail()
 	return e.err
+}
+
+// oneTail says of a panel that is cut twice, and whose copies meet where the piece
+// opens, that only one of them keeps what laps over the other.
+func (p *Piece) oneTail() {
+	for i := range p.Panels {
+		panel := &p.Panels[i]
+		for _, e := range panel.Edges {
+			if e.Kind == Closure && e.Allowance > 0 && panel.Flipped > 0 && e.Partner == panel.Label {
+				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: slices.Clone(e.Line),
+					Text: "only the copy not turned over keeps what is beyond this line; it lies outside. Cut the other one here"})
+			}
+		}
+	}
 }
 
 // gapMark is the mark of one part of a fastening at a gap.

@@ -24,12 +24,17 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	hooks, loops := map[string]int{}, map[string]int{}
+	hooks, loops, lines := map[string]int{}, map[string]int{}, map[string]int{}
 	for _, p := range set.Pieces {
 		for i := range p.Panels {
 			for _, m := range p.Panels[i].Marks {
 				name := naming(m)
 				switch {
+				case m.Kind == "line" && strings.Contains(m.Text, "pouch") && !strings.Contains(m.Text, "pouch back lies over"):
+					t.Errorf("%s: %q", p.Panels[i].Label, m.Text)
+				case m.Kind == "line":
+					lines[m.Text]++
+					continue
 				case strings.Contains(m.Text, "turned over") && !strings.Contains(m.Text, "buckle"):
 					t.Errorf("%s: %q", p.Panels[i].Label, m.Text)
 				case strings.Contains(m.Text, ", hooks"):
@@ -44,6 +49,9 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 				}
 			}
 		}
+	}
+	if tail := "only the copy not turned over keeps what is beyond this line; it lies outside. Cut the other one here"; lines[tail] != 1 || lines["BE5 pouch back lies over this line, on the outside"] != 2 {
+		t.Errorf("lines %v: want one for the belt's end, and both sides of the pouch", lines)
 	}
 	for _, name := range []string{"pouch 2", "under the breastplate 1", "under the backplate 2"} {
 		if hooks[name] != 2 || loops[name] != 2 {

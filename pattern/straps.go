@@ -28,6 +28,7 @@ type Strap struct {
 	Patch      float64 // of it lies glued under the mark at either end, mm: half of that beyond the Path
 	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
 	From, To   string  // labels of the panels; To "": its other end is on no piece, and then nothing is said of how long it is
+	OnCopy     bool    // To is From's copy that is turned over
 	Other      string  // name of the other piece; "": the same
 }
 
@@ -193,6 +194,7 @@ func (p *Piece) strap(f fastened, count int, a, z anchor, path float64) {
 		s.Other = z.piece.Name
 	}
 	s.Path, s.Patch = path, f.h
+	s.OnCopy = s.From == s.To && a.image != z.image
 	s.Length = s.Path + f.h + buckleSpare // half of a patch at either end lies beyond the path
 	switch f.kind {
 	case "elastic":
