@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"fmt"
-	"slices"
 	"sort"
 	"strings"
 
@@ -56,6 +55,9 @@ func (b *builder) addMarks(p *Piece) error {
 	return e.err
 }
 
+// oneTailOnly is what it says.
+const oneTailOnly = "this end only on the copy not turned over: it lies outside; cut the other at the line"
+
 // oneTail says of a panel that is cut twice, and whose copies meet where the piece
 // opens, that only one of them keeps what laps over the other.
 func (p *Piece) oneTail() {
@@ -63,8 +65,8 @@ func (p *Piece) oneTail() {
 		panel := &p.Panels[i]
 		for _, e := range panel.Edges {
 			if e.Kind == Closure && e.Allowance > 0 && panel.Flipped > 0 && e.Partner == panel.Label {
-				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: slices.Clone(e.Line),
-					Text: "only the copy not turned over keeps what is beyond this line; it lies outside. Cut the other one here"})
+				middle := geom.At(geom.OffsetLine(e.Line, e.Allowance/2), e.Length/2)
+				panel.Marks = append(panel.Marks, Mark{Kind: "text", Line: around(middle, 2*markSize, 0, false), Text: oneTailOnly})
 			}
 		}
 	}
