@@ -44,19 +44,21 @@ const freeSlack = 20.0
 
 // slack is how far a size may be off before the piece no longer fits: the room
 // between body and foam, as the size counts it. Heights and lengths move a rim
-// up or down, where 20 mm are borne (common practice, no source).
+// up or down, where 20 mm are borne (common practice, no source). What lies over
+// another piece has the room of that one, with which it was made to fit.
 func (b *builder) slack(n body.Name) float64 {
 	d, _ := body.Describe(n)
 	if b.stand.free {
 		return freeSlack
 	}
+	room := max(b.asked, b.stand.room)
 	switch d.Kind {
 	case body.KindGirth, body.KindArc:
-		return 2 * math.Pi * b.asked
+		return 2 * math.Pi * room
 	case body.KindBreadth, body.KindDepth:
-		return 2 * b.asked
+		return 2 * room
 	}
-	return max(2*b.asked, 20)
+	return max(2*room, 20)
 }
 
 func (b *builder) draft(p *Piece) {

@@ -29,6 +29,7 @@ type stand struct {
 	around   geom.Mesh          // body and what is worn on it; piece axes, as it is built
 	outward  []r3.Vec           // normals at its vertices
 	under    geom.Mesh          // outer faces of the pieces that it lies over; the same
+	room     float64            // the most that one of those asks for between its foam and the body, mm
 	by       template.Frame     // what it stands by
 }
 

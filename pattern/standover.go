@@ -26,6 +26,7 @@ func onPiece(f template.Frame, form *body.Form, side body.Side, made finished) (
 		s.segment, s.floats = f.Segment, ""
 	}
 	for _, p := range others {
+		s.room = max(s.room, p.Asked)
 		m := p.outerFace(side)
 		for i, v := range m.V {
 			m.V[i] = s.frame.Local(v)
