@@ -67,7 +67,7 @@ func (b *builder) cover(p *Piece, s *shape) {
 	}
 	l := s.lames.lames
 	p.Through, p.Overlap = l.through, l.overlap
-	b.saysFewer(s.lames, p.Units)
+	b.saysFewer(p, s.lames)
 	name := settingOf(b.template, b.template.Lames.Count)
 	if i := slices.IndexFunc(p.Settings, func(of Setting) bool { return of.Name == name }); i >= 0 {
 		p.Settings[i].Value = float64(l.count)

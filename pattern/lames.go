@@ -99,9 +99,9 @@ func (p *plan) fewerLames(gap float64) {
 }
 
 // saysFewer says that the foam does not let a run have the lames that are asked
-// for, or have any.
-func (b *builder) saysFewer(p *plan, u units.Unit) {
-	l := p.lames
+// for, or have any; fewer are told on the piece's page, too.
+func (b *builder) saysFewer(of *Piece, p *plan) {
+	l, u := p.lames, of.Units
 	start, end, _ := p.run()
 	least := (b.thickness + slide) / steepestLame
 	foam, tooSteep := units.FormatFoam(b.thickness, u), l.joints() > 0 && end-start < least
@@ -121,6 +121,9 @@ func (b *builder) saysFewer(p *plan, u units.Unit) {
 		f.Perhaps = fmt.Sprintf("Foam of %s lets it have %d.", units.FormatFoam(thin, u), l.asked)
 	}
 	b.findings = append(b.findings, f)
+	if l.count != l.asked {
+		of.Notes = append(of.Notes, strings.TrimSpace(strings.ToUpper(f.Said[:1])+f.Said[1:]+" "+f.Perhaps))
+	}
 }
 
 // reach is from where to where lame i goes, counted from 0 at the lower end.

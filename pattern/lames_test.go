@@ -249,6 +249,9 @@ func TestLames_doNotGrowInThickFoam(t *testing.T) {
 		if fewer := count(p) < 5; fewer != (said != "") {
 			t.Errorf("in foam of %g mm it has %d lames of 5; said of it: %q", mm, count(p), said)
 		}
+		if noted := strings.Contains(strings.Join(p.Notes, " "), "lames and not 5"); noted != (said != "") {
+			t.Errorf("in foam of %g mm its page says %q", mm, p.Notes)
+		}
 		for _, s := range p.Settings {
 			if s.Name == "lames" && s.Value != float64(count(p)) {
 				t.Errorf("in foam of %g mm it has %d lames and its setting says %g", mm, count(p), s.Value)

@@ -110,7 +110,7 @@ func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 		said := s.Said(u)
 		switch {
 		case s.Asked != 0:
-			said += fmt.Sprintf(" (%s asked for; the findings say why not)", strconv.FormatFloat(s.Asked, 'f', -1, 64))
+			said += fmt.Sprintf(" (%s asked for; the notes say why not)", strconv.FormatFloat(s.Asked, 'f', -1, 64))
 		case s.Typed:
 			said += ", set by you"
 		}

@@ -139,7 +139,7 @@ func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 	switch {
 	case high < square:
 		return "cut square"
-	case high-low < 2:
+	case high-low < 3:
 		return fmt.Sprintf("bevel %.0f° %s", high, side)
 	}
 	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, high, side)
