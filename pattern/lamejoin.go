@@ -215,6 +215,7 @@ type chainLink struct {
 	lame      int     // from 1; 0: of the rigid rest
 	low, high float64 // from where to where it goes; of a band: from what lies under or over the lame to as far again as a lame shows
 	strap     float64 // the level of a strap on its inner face
+	patch     float64 // how long the patch is that it is glued on with
 }
 
 // chain is what hangs together along a run, from the lower end up. A strap on a
@@ -222,7 +223,7 @@ type chainLink struct {
 func (p *plan) chain() []chainLink {
 	l := p.lames
 	_, _, pitch := p.run()
-	off := pitch / 2 // of a band's strap, from the band's rim
+	off := pitch / 2 // of a band's strap, from the band's rim; and the longest patch
 	var out []chainLink
 	if l.below {
 		rim := p.rings[l.from].level
@@ -231,12 +232,12 @@ func (p *plan) chain() []chainLink {
 			at -= l.overlap
 		}
 		at = max(at, p.bandEnd(l.from, -1)+pitch/4+rimSpare)
-		out = append(out, chainLink{low: at, high: rim, strap: at})
+		out = append(out, chainLink{low: at, high: rim, strap: at, patch: off})
 	}
 	for i := range l.count {
 		low, high := p.reach(i)
 		from, to := p.freeInside(i)
-		out = append(out, chainLink{i + 1, low, high, (from + to) / 2})
+		out = append(out, chainLink{i + 1, low, high, (from + to) / 2, max(min(to-from-2*offSeam, off), leastMark)})
 	}
 	if l.above {
 		rim := p.rings[l.to].level
@@ -245,7 +246,7 @@ func (p *plan) chain() []chainLink {
 			at += l.overlap
 		}
 		at = min(at, p.bandEnd(l.to, 1)-pitch/4-rimSpare)
-		out = append(out, chainLink{low: rim, high: at, strap: at})
+		out = append(out, chainLink{low: rim, high: at, strap: at, patch: off})
 	}
 	return out
 }
@@ -265,18 +266,6 @@ func (p *plan) freeInside(i int) (low, high float64) {
 		high = min(high, p.rings[l.to].level)
 	}
 	return low, high
-}
-
-// strapPatch is how long the patches are that a strap of lames is glued on with: as
-// long as all lames leave free, and half of what a lame shows at most.
-func (p *plan) strapPatch() float64 {
-	_, _, pitch := p.run()
-	long := pitch / 2
-	for i := range p.lames.count {
-		low, high := p.freeInside(i)
-		long = min(long, high-low-2*offSeam)
-	}
-	return max(long, leastMark)
 }
 
 // rimSpare is what a patch keeps from the far rim of a narrow band, mm (judgement).
@@ -309,36 +298,36 @@ func (b *builder) lameStraps(p *Piece, s *shape) {
 	if sp := run.span; sp != nil {
 		from, to = sp[0], sp[1]
 	}
-	patchLong := run.strapPatch()
 	for _, share := range []float64{1. / 6, 1. / 2, 5. / 6} {
 		number, angle := p.stands.count+1, from+share*(to-from)
-		path, count := 0.0, 0
+		path, glued, count := 0.0, [2]float64{}, 0
 		var last anchor
 		first := ""
 		for _, link := range run.chain() {
 			for k, at := range b.lameSpots(p, s, angle, link.strap, link.lame) {
 				panel := &p.Panels[at.panel]
-				at.q = panel.offTheEdges(patch{at: at.q, along: r2.Vec{Y: 1}, wide: strapWidth, long: patchLong}, offSeam)
-				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, patchLong, true), Text: fmt.Sprintf("strap %d, inside", number)})
+				at.q = panel.offTheEdges(patch{at: at.q, along: r2.Vec{Y: 1}, wide: strapWidth, long: link.patch}, offSeam)
+				panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(at.q, strapWidth, link.patch, true), Text: fmt.Sprintf("strap %d, inside", number)})
 				if k > 0 {
 					count = 2
 					continue
 				}
 				next := anchor{piece: p, panel: at.panel, q: at.q}
 				if first == "" {
-					first, count = panel.Label, panel.perPiece(p)
+					first, count, glued[0] = panel.Label, panel.perPiece(p), link.patch
 				} else {
 					path += geom.Dist(panel.Surface.Lift(at.q), last.on().Surface.Lift(last.q))
 				}
-				last = next
+				last, glued[1] = next, link.patch
 			}
 		}
 		if path == 0 {
 			continue
 		}
 		p.stands.count = number
+		each := (glued[0] + glued[1]) / 2 // half of a patch at either end lies beyond the path
 		r := farthestReach(s.shells[len(s.shells)-l.count:])
-		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path, Patch: patchLong,
-			Length: path + patchLong + r*l.through, From: first, To: last.on().Label})
+		p.Straps = append(p.Straps, Strap{Kind: "strap", Name: "strap", Number: number, Count: count, Width: strapWidth, Path: path, Patch: each,
+			Length: path + each + r*l.through, From: first, To: last.on().Label})
 	}
 }

@@ -28,6 +28,7 @@ type Strap struct {
 	Patch      float64 // of it lies glued under the mark at either end, mm: half of that beyond the Path
 	Length     float64 // to cut, mm: arithmetic from Path and what the trade adds
 	From, To   string  // labels of the panels; To "": its other end is on no piece, and then nothing is said of how long it is
+	Hidden     bool    // its buckle lies behind the foam of both pieces when they are worn
 	OnCopy     bool    // To is From's copy that is turned over
 	Other      string  // name of the other piece; "": the same
 }
@@ -510,6 +511,38 @@ func (p *Piece) strapTo(q *Piece, l link, z anchor) {
 	}
 	count := p.Copies * max(len(l.at), a.on().perPiece(p))
 	p.strap(l.fastened, count, a, z, pathOver(a, z, p.stands.around(), q.stands.around()))
+	p.Straps[len(p.Straps)-1].Hidden = l.kind == "strap and buckle" && hidden(a, z)
+}
+
+// behindFoam is how far inside the line between its ends a buckle is taken to lie, mm
+// (judgement).
+const behindFoam = 15.0
+
+// hidden tells whether a strap has foam of either of its pieces before it all the way:
+// nobody reaches its buckle when both are worn.
+func hidden(a, z anchor) bool {
+	from, out := a.place()
+	to, other := z.place()
+	way := r3.Add(out, other)
+	for _, t := range []float64{0.25, 0.5, 0.75} {
+		at := r3.Add(from, r3.Scale(t, r3.Sub(to, from)))
+		at = r3.Sub(at, r3.Scale(behindFoam, r3.Unit(way))) // the straight line may lie before a hollow of the foam
+		if !a.piece.before(at, way) && !z.piece.before(at, way) {
+			return false
+		}
+	}
+	return true
+}
+
+// before tells whether a piece has foam on the way outwards from a place, body axes.
+func (p *Piece) before(at, way r3.Vec) bool {
+	from, dir := p.Frame.Local(at), p.Frame.LocalDir(way)
+	_, ok := p.pierced(from, dir, anyLame)
+	if !ok { // on the half that is the image
+		from.X, dir.X = -from.X, -dir.X
+		_, ok = p.pierced(from, dir, anyLame)
+	}
+	return ok
 }
 
 // samePlace is how near two places on one template are one, mm: on halves that are
