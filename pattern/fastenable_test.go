@@ -50,6 +50,11 @@ func TestFastenable_tassets(t *testing.T) {
 	if err != nil || !slices.ContainsFunc(set.Pieces[1].Straps, func(s Strap) bool { return s.Other == "faulds" }) {
 		t.Fatalf("%v; the tassets hang on nothing", err)
 	}
+	for _, s := range set.Pieces[1].Straps {
+		if s.Other == "faulds" && (!s.Hidden || s.From != "TA4") {
+			t.Errorf("%+v; want it to hang by the top lame, and its buckle behind both", s)
+		}
+	}
 	for _, f := range found {
 		if f.Subject == "tassets" && (strings.Contains(f.Said, "anchor to anchor") || strings.Contains(f.Said, "lies off") || strings.Contains(f.Said, "same place")) {
 			t.Error(f)

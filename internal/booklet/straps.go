@@ -34,6 +34,9 @@ func strapsOf(p *pattern.Piece, u units.Unit) []entry {
 		default:
 			said += fmt.Sprintf(", from %s to %s", s.From, s.To)
 		}
+		if s.Hidden {
+			said += ", inside both: buckle it before you put them on"
+		}
 		out = append(out, entry{fmt.Sprintf("%s %d", s.Name, s.Number), said + divided(p, s, u) + reckoned(s, u)})
 	}
 	return out

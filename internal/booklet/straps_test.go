@@ -19,6 +19,7 @@ func TestStraps_sayWhatBecomesOfTheirLength(t *testing.T) {
 		{pattern.Strap{Kind: "strap and buckle", Width: 25, Path: 200, Patch: 50, Length: 330}, "cut it in two: 100 mm with the buckle sewn on (folded round its bar by 25 mm), and a tongue of 230 mm; 50 mm of each is glued on, and about 55 mm of the tongue are left to pull"},
 		{pattern.Strap{Kind: "strap", Width: 25, Path: 90, Patch: 14, Length: 125}, "V2; glued on at each of its marks, and slack by about 21 mm from one to the next (90 mm"},
 		{pattern.Strap{Kind: "strap with hook-and-loop", Width: 20, Path: 287, Patch: 45, Length: 372}, "; 45 mm of it is glued on at the fixed end, and the hooks are as long; the 40 mm behind them are left to pull"},
+		{pattern.Strap{Kind: "strap and buckle", Width: 25, Path: 200, Patch: 50, Length: 330, Other: "faulds", Hidden: true}, "to V2 of the faulds, inside both: buckle it before you put them on"},
 		{pattern.Strap{Kind: "elastic", Width: 15}, "15 mm wide, from V1 to V2"},
 	} {
 		c.strap.Name, c.strap.Number, c.strap.Count, c.strap.From, c.strap.To = "strap", 4, 1, "V1", "V2"

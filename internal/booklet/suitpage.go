@@ -3,6 +3,7 @@ package booklet
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"tasset/internal/draw"
@@ -114,10 +115,25 @@ func weights(pieces []pattern.Piece, u units.Unit) []entry {
 		if p.Draft {
 			said += " (draft)"
 		}
+		if others := hiddenBuckles(p); others != "" {
+			said = strings.TrimPrefix(said+"; ", "; ") + "buckle it to the " + others + " before you put both on: the buckles are inside"
+		}
 		out = append(out, entry{fmt.Sprintf("%d  %s · %s", i+1, p.Code, p.Name), said})
 	}
 	if total > 0 {
 		out = append(out, entry{"Together", fmt.Sprintf("about %s of foam, without paint and straps (reckoned from the panels' area and the density that you gave)", units.FormatLight(total, u))})
 	}
 	return out
+}
+
+// hiddenBuckles names the pieces that a piece hangs on by buckles that nobody reaches
+// when both are worn.
+func hiddenBuckles(p *pattern.Piece) string {
+	var others []string
+	for _, s := range p.Straps {
+		if s.Hidden && !slices.Contains(others, s.Other) {
+			others = append(others, s.Other)
+		}
+	}
+	return strings.Join(others, " and the ")
 }
