@@ -14,14 +14,7 @@ import (
 // suitOf is a costume of some pieces of the demo suit.
 func suitOf(t *testing.T, pieces ...string) *Folder {
 	t.Helper()
-	dir := t.TempDir()
-	if err := DemoSuit(dir); err != nil {
-		t.Fatal(err)
-	}
-	f, err := Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := openSuit(t)
 	f.Costume.Orders = slices.DeleteFunc(f.Costume.Orders, func(o pattern.Order) bool { return !slices.Contains(pieces, o.Template) })
 	return f
 }

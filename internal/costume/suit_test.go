@@ -51,10 +51,7 @@ func TestSuit(t *testing.T) {
 // BenchmarkSuit is the whole way of the default suit, from its two files to the
 // bytes of a PDF (aim: at most 1.5 s cold on two cores, and 300 MB).
 func BenchmarkSuit(b *testing.B) {
-	dir := b.TempDir()
-	if err := DemoSuit(dir); err != nil {
-		b.Fatal(err)
-	}
+	dir := openSuit(b).Dir
 	for b.Loop() {
 		f, err := Open(dir)
 		if err != nil {
