@@ -2,8 +2,10 @@ package pattern
 
 import (
 	"fmt"
+	"slices"
 
 	"tasset/internal/units"
+	"tasset/pattern/template"
 )
 
 // addTongue notes the tongue under edges that meet where a lap is asked for, because
@@ -22,8 +24,14 @@ func (b *builder) addTongue(p *Piece, lap float64) {
 			long += e.Length
 		}
 	}
-	if long > 0 {
-		p.Notes = append(p.Notes, fmt.Sprintf("Tongue: where it opens, the edges meet over a tongue of strong cloth or thin foam, %s long and %s wide. Half of its width is glued behind the one edge, and half lies loose behind the other. It has no template: cut it by these sizes.",
-			units.Format(long, p.Units), units.Format(2*lap, p.Units)))
+	if long == 0 {
+		return
 	}
+	said := fmt.Sprintf("Tongue: where it opens, the edges meet over a tongue of strong cloth or thin foam, %s long and %s wide. Half of its width is glued behind the one edge, and half lies loose behind the other. It has no template: cut it by these sizes.",
+		units.Format(long, p.Units), units.Format(2*lap, p.Units))
+	hooked := func(f template.Fastening) bool { return f.AtGap && f.Kind == "hook-and-loop" }
+	if slices.ContainsFunc(b.template.Fastenings, hooked) {
+		said += " Its loose half has the hooks, on its outer face; the loops are on the inner face of the other edge."
+	}
+	p.Notes = append(p.Notes, said)
 }
