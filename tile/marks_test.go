@@ -84,3 +84,22 @@ func TestMarkLabels_afterForming(t *testing.T) {
 		}
 	}
 }
+
+// A pad is of soft foam, in a mock-up too.
+func TestTitle_padInAMockUp(t *testing.T) {
+	panel := box("B1", "pad", 60, 60)
+	panel.Thick = 12
+	for role, want := range map[pattern.Role]string{pattern.Pad: "12 mm soft foam", pattern.OfShell: "mock-up in card"} {
+		panel.Role = role
+		s := set(panel)
+		s.Pieces[0].MockUp = true
+		found := false
+		for _, it := range laid(t, s, "A4").Sheets[0].Windows[0].drawn {
+			text, ok := it.(*draw.Text)
+			found = found || ok && strings.Contains(text.S, want)
+		}
+		if !found {
+			t.Errorf("role %d: no text says %q", role, want)
+		}
+	}
+}

@@ -59,7 +59,10 @@ func (d *drawing) titleBlocks() []block {
 	}
 	rev := "rev " + d.w.rev
 	thick := units.FormatFoam(d.piece.Foam(d.panel), d.piece.Units) + " foam"
-	if d.piece.MockUp {
+	switch {
+	case d.panel.Role == pattern.Pad:
+		thick = units.FormatFoam(d.piece.Foam(d.panel), d.piece.Units) + " soft foam"
+	case d.piece.MockUp:
 		thick = "mock-up in card"
 	}
 	cut := copies(d.panel.Copies, d.panel.Flipped)

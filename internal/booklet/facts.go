@@ -131,7 +131,7 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, panel := range p.Panels {
 		said := fmt.Sprintf("%s, cut %d", panel.Name, panel.Copies)
-		if panel.Thick > 0 && !p.MockUp {
+		if panel.Thick > 0 && (!p.MockUp || panel.Role == pattern.Pad) {
 			stuff := "foam"
 			if panel.Role == pattern.Pad {
 				stuff = "soft foam"

@@ -103,11 +103,11 @@ func foam(pieces []pattern.Piece, u units.Unit) []entry {
 	area := map[kind]float64{}
 	for i := range pieces {
 		p := &pieces[i]
-		if p.MockUp {
-			continue
-		}
 		for j := range p.Panels {
 			panel := &p.Panels[j]
+			if p.MockUp && panel.Role != pattern.Pad {
+				continue
+			}
 			area[kind{units.Round(p.Foam(panel)), panel.Role == pattern.Pad}] += panel.Area() * float64(panel.Copies)
 		}
 	}
