@@ -193,13 +193,14 @@ gap: {at: 90 deg, width: 10 mm}
 // there; one that ends far up does not.
 func TestCheck_piecesMeetAcrossAJoint(t *testing.T) {
 	form := wearer(t)
+	level := map[string]pattern.Value{"knee arch": {}} // the back of a greave that reaches up as far as its front
 	for _, c := range []struct {
 		rim  string
 		side body.Side
 		met  bool
 	}{{"0 mm", body.Right, true}, {"0 mm", body.Both, true}, {"150 mm", body.Right, false}} {
 		set := made(t, form, strings.Replace(thighPlate, "RIM", c.rim, 1))
-		greave, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "greave", Template: "greave", Side: c.side}}, templates.FS, form, pattern.Material{K: 0.5})
+		greave, _, err := pattern.Make(context.Background(), []pattern.Order{{Name: "greave", Template: "greave", Side: c.side, Settings: level}}, templates.FS, form, pattern.Material{K: 0.5})
 		if err != nil {
 			t.Fatal(err)
 		}
