@@ -102,18 +102,19 @@ func chinOf(form *body.Form) r3.Vec {
 func TestPathRound_theChinArc(t *testing.T) {
 	form, chin := drawnForm(t), chinOf(drawnForm(t))
 	head, _ := form.Part(body.Head, body.Both)
-	ear := func(angle float64) anchor {
-		a := anchorAt(0, angle)
-		a.piece.Frame.O = r3.Sub(head.Frame.Point(head.Point(angle, 0)), r3.Vec{Y: 10})
+	ear := func(side float64) anchor { // the tragions stand in the plane of the frame's axis
+		at, _, _ := geom.NewLocator(head.Mesh()).Hit(r3.Vec{X: 500 * side}, r3.Vec{X: -side})
+		a := anchorAt(0, side*math.Pi/2)
+		a.piece.Frame.O = r3.Sub(head.Frame.Point(r3.Vec{X: side * (500 - at)}), r3.Vec{Y: 10})
 		return a
 	}
-	middle := head.Frame.Point(r3.Vec{Z: head.Point(math.Pi/2, 0).Z})
+	middle := head.Frame.Point(r3.Vec{})
 	way := r3.Sub(chin, middle)
 	skull := head.Mesh()
 	for i, v := range skull.V {
 		skull.V[i] = head.Frame.Point(v)
 	}
-	got := pathRound(skull, ear(math.Pi/2), ear(-math.Pi/2), r3.Sub(chin, r3.Scale(justInside, r3.Unit(way))), way)
+	got := pathRound(skull, ear(1), ear(-1), r3.Sub(chin, r3.Scale(justInside, r3.Unit(way))), way)
 	arc, _ := form.Measurements().Get("chin arc", body.Both)
 	want := arc.Value
 	if math.Abs(got/want-1) > 0.05 {
