@@ -390,27 +390,42 @@ func (set *Set) fasten() ([]report.Finding, error) {
 		p := &set.Pieces[i]
 		p.Panels, p.Straps = slices.Clone(p.Panels), slices.Clone(p.Straps)
 	}
-	for i := range set.Pieces {
-		p := &set.Pieces[i]
-		if p.stands == nil {
+	for _, straps := range []bool{false, true} { // straps' patches are moved off what is there
+		for i := range set.Pieces {
+			more, err := set.fastenPiece(&set.Pieces[i], straps)
+			if err != nil {
+				return nil, err
+			}
+			found = append(found, more...)
+		}
+	}
+	return found, nil
+}
+
+// fastenPiece is fasten for one piece's straps, or for its other fastenings.
+func (set *Set) fastenPiece(p *Piece, straps bool) (found []report.Finding, err error) {
+	if p.stands == nil {
+		return nil, nil
+	}
+	for _, l := range p.stands.links {
+		if l.strapped() != straps {
 			continue
 		}
-		for _, l := range p.stands.links {
-			if q := set.other(p, l.to); q != nil {
-				tied, err := p.tie(q, l)
-				if err != nil {
-					return nil, fmt.Errorf("%s: %w", p.Name, err)
-				}
-				if !tied {
-					found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
-						Said:    fmt.Sprintf("its %s goes to a place of the %s where that has no panel, so that end is not marked and no length is known.", l.name, q.Name),
-						Perhaps: fmt.Sprintf("Hold both where they are worn and mark it there, or move the place in %s.", p.stands.file)})
-				}
-				continue
-			}
+		q := set.other(p, l.to)
+		if q == nil {
 			found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
 				Said:    fmt.Sprintf("its %s goes to the %s, and the costume has none for it.", l.name, l.to),
 				Perhaps: fmt.Sprintf("Add the %s, or fasten it to what you wear below.", l.to)})
+			continue
+		}
+		tied, err := p.tie(q, l)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		}
+		if !tied {
+			found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
+				Said:    fmt.Sprintf("its %s goes to a place of the %s where that has no panel, so that end is not marked and no length is known.", l.name, q.Name),
+				Perhaps: fmt.Sprintf("Hold both where they are worn and mark it there, or move the place in %s.", p.stands.file)})
 		}
 	}
 	return found, nil
