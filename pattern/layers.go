@@ -105,12 +105,12 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 			b.doubtf("the raised strip %q is left out on panel %s: %v.", l.name, panel.Label, err)
 			continue
 		case width < l.width:
-			b.doubtf("the raised strip %q is %s wide on panel %s, not %s: a wider one would fold over itself where its edge bends.", l.name, units.Format(width, p.Units), panel.Label, units.Format(l.width, p.Units))
+			b.doubtf("the raised strip %q is %s wide on panel %s, not %s: a wider one would fold over itself where its edge bends.", l.name, units.FormatSetting(width, p.Units), panel.Label, units.FormatSetting(l.width, p.Units))
 		}
 		added := p.add(s)
 		panel = &p.Panels[i]
 		inner := geom.OffsetLine(line, -l.inset-width)
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.Format(width, p.Units))})
+		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.FormatSetting(width, p.Units))})
 	}
 }
 
