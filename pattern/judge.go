@@ -149,7 +149,7 @@ func (k known) beyond(at r3.Vec, least float64) bool {
 
 // ahead (detail): a place is measured if it is nearer than what is looked for and so
 // much, mm.
-const ahead = 40.0
+const ahead = 12.0
 
 // innerFace visits the inner face of the shell's panels in space, at the corners
 // and in the middle of each triangle. A formed panel is smooth, so a corner of it
