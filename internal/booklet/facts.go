@@ -2,6 +2,8 @@ package booklet
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -141,12 +143,47 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 		if panel.Flipped > 0 {
 			said += fmt.Sprintf(", %d of them with the template turned over", panel.Flipped)
 		}
-		if f := panel.Formed; f != nil {
-			said += fmt.Sprintf("; heat it and form it: hatched parts stretch (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", tenths(f.Stretch.P95), tenths(f.Gather.P95))
-		}
+		said += foldsOf(&panel) + formingOf(&panel)
 		out = append(out, entry{panel.Label, strings.TrimPrefix(said, ", ")})
 	}
 	return out
+}
+
+// foldsOf tells a panel's folds, also where the panel is too small to say all of them.
+func foldsOf(p *pattern.Panel) (said string) {
+	var kinds []string
+	angles := map[string][]float64{}
+	for _, f := range p.Folds {
+		if angles[f.Kind] == nil {
+			kinds = append(kinds, f.Kind)
+		}
+		angles[f.Kind] = append(angles[f.Kind], math.Round(units.Deg(math.Abs(f.Angle))))
+	}
+	for _, kind := range kinds {
+		low, high := slices.Min(angles[kind]), slices.Max(angles[kind])
+		by := fmt.Sprintf("%.0f°", high)
+		if low < high {
+			by = fmt.Sprintf("%.0f° to %s", low, by)
+		}
+		folds := "a fold"
+		if n := len(angles[kind]); n > 1 {
+			folds = fmt.Sprintf("%d folds", n)
+		}
+		said += fmt.Sprintf("; %s by %s, %s", folds, by, kind)
+	}
+	return said
+}
+
+// formingOf tells how a formed panel is made, and of hatching if it has any.
+func formingOf(p *pattern.Panel) string {
+	if p.Formed == nil {
+		return ""
+	}
+	what := "it must stretch a little"
+	if slices.ContainsFunc(p.Marks, func(m pattern.Mark) bool { return m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather }) {
+		what = "hatched parts stretch"
+	}
+	return fmt.Sprintf("; heat it and form it: %s (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", what, tenths(p.Formed.Stretch.P95), tenths(p.Formed.Gather.P95))
 }
 
 // clearanceOf says how near a piece comes to the body as it is estimated, and

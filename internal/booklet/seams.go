@@ -2,6 +2,7 @@ package booklet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -125,22 +126,23 @@ func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 	if p.MockUp || s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
 		return ""
 	}
-	first := s.Spans[0].Sides[0]
-	b := p.Panels[first.Panel].Edges[first.Edge].Bevel
-	for _, sp := range s.Spans[1:] {
-		o := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge].Bevel
-		b.Min, b.Max = min(b.Min, o.Min), max(b.Max, o.Max)
+	low, high := math.Inf(1), map[bool]float64{} // by whether the inner face is cut back
+	for _, sp := range s.Spans {
+		b := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge].Bevel
+		low = min(low, units.Deg(b.Min))
+		high[b.Undercut] = max(high[b.Undercut], units.Deg(b.Max))
 	}
-	low, high := units.Deg(b.Min), units.Deg(b.Max)
-	side := "outside"
-	if b.Undercut {
-		side = "inside"
+	side, most := "outside", high[false]
+	if high[true] > most {
+		side, most = "inside", high[true]
 	}
 	switch {
-	case high < square:
+	case most < square:
 		return "cut square"
-	case high-low < 3:
-		return fmt.Sprintf("bevel %.0f° %s", high, side)
+	case min(high[true], high[false]) >= square:
+		return fmt.Sprintf("bevel up to %.0f° inside on some of them, up to %.0f° outside on others", high[true], high[false])
+	case most-low < 3:
+		return fmt.Sprintf("bevel %.0f° %s", most, side)
 	}
-	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, high, side)
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, most, side)
 }

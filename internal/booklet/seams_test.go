@@ -1,0 +1,59 @@
+package booklet
+
+import (
+	"strings"
+	"testing"
+
+	"tasset/internal/units"
+	"tasset/pattern"
+)
+
+// seamed is a piece of one seam whose spans are bevelled so, on panels of their own.
+func seamed(bevels ...pattern.Bevel) *pattern.Piece {
+	p := &pattern.Piece{}
+	s := pattern.Seam{Number: 1, Kind: pattern.Butt}
+	for i, b := range bevels {
+		p.Panels = append(p.Panels, pattern.Panel{Label: "A", Edges: []pattern.Edge{{Bevel: b}}})
+		ref := pattern.EdgeRef{Panel: i}
+		s.Spans = append(s.Spans, pattern.Span{To: 10, Sides: [2]pattern.EdgeRef{ref, ref}})
+	}
+	p.Seams = []pattern.Seam{s}
+	return p
+}
+
+func TestSeamText_saysWhichFaceOfWhichSpan(t *testing.T) {
+	in := func(low, high float64) pattern.Bevel {
+		return pattern.Bevel{Min: units.Rad(low), Max: units.Rad(high), Undercut: true}
+	}
+	out := func(low, high float64) pattern.Bevel { return pattern.Bevel{Min: units.Rad(low), Max: units.Rad(high)} }
+	for name, c := range map[string]struct {
+		spans []pattern.Bevel
+		want  string
+	}{
+		"the first span is square, the last is not": {[]pattern.Bevel{out(0, 1), in(1, 11)}, "bevel 0° to 11° inside"},
+		"all of it is square":                       {[]pattern.Bevel{out(0, 1), in(2, 5)}, "cut square"},
+		"even":                                      {[]pattern.Bevel{in(20, 21), in(19, 20)}, "bevel 21° inside"},
+		"both faces":                                {[]pattern.Bevel{out(9, 12), in(1, 11)}, "bevel up to 11° inside on some of them, up to 12° outside on others"},
+	} {
+		p := seamed(c.spans...)
+		if got := seamText(p, &p.Seams[0], units.MM); !strings.HasSuffix(got, ", "+c.want) {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+func TestPanelsOf_saysFoldsAndForming(t *testing.T) {
+	folded := pattern.Panel{Label: "A", Folds: []pattern.Fold{{Kind: "grooved inside", Angle: units.Rad(21)}, {Kind: "grooved inside", Angle: units.Rad(-25)}, {Kind: "scored outside", Angle: units.Rad(9)}}}
+	formed := pattern.Panel{Label: "B", Formed: &pattern.Formed{}}
+	hatched := formed
+	hatched.Marks = []pattern.Mark{{Kind: pattern.MarkStretch}}
+	said := panelsOf(&pattern.Piece{Panels: []pattern.Panel{folded, formed, hatched}}, units.MM)
+	for i, want := range []string{"2 folds by 21° to 25°, grooved inside; a fold by 9°, scored outside", "it must stretch", "hatched parts stretch"} {
+		if !strings.Contains(said[i].text, want) {
+			t.Errorf("%q does not say %q", said[i].text, want)
+		}
+	}
+	if strings.Contains(said[1].text, "hatched") {
+		t.Errorf("told of hatching that is not there: %q", said[1].text)
+	}
+}
