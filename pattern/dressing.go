@@ -3,11 +3,13 @@ package pattern
 import (
 	"fmt"
 	"slices"
+
+	"tasset/body"
 )
 
 // dress puts the pieces in an order to put them on: what a piece lies over or
 // comes after goes first, and what it is fastened to where nothing speaks
-// against it; else the order of the costume.
+// against it; else by where they are worn, and of one place the order of the costume.
 func (set *Set) dress() ([]string, error) {
 	n := len(set.Pieces)
 	before := make([][]int, n)
@@ -35,15 +37,44 @@ func (set *Set) dress() ([]string, error) {
 	var out []string
 	done := make([]bool, n)
 	for len(out) < n {
+		next := -1
 		for i := range n {
-			if !done[i] && !slices.ContainsFunc(before[i], func(j int) bool { return !done[j] }) {
-				done[i] = true
-				out = append(out, set.Pieces[i].Name)
-				break
+			ready := !done[i] && !slices.ContainsFunc(before[i], func(j int) bool { return !done[j] })
+			if ready && (next < 0 || set.Pieces[i].turn() < set.Pieces[next].turn()) {
+				next = i
 			}
 		}
+		done[next] = true
+		out = append(out, set.Pieces[next].Name)
 	}
 	return out, nil
+}
+
+// turn is when a piece is put on by where it is worn: the legs while one can bend, the
+// head while one can still reach it, the hands last, and then what is carried (common
+// practice, no source).
+func (p *Piece) turn() int {
+	switch p.Segment {
+	case body.Foot, body.Shank, body.Thigh:
+		return 0
+	case body.Torso:
+		return 1
+	case body.Neck, body.UpperArm, body.Forearm:
+		return 2
+	case body.Head:
+		return 3
+	case body.Hand:
+		return 4
+	}
+	switch p.Joint {
+	case "ankle", "knee", "hip":
+		return 0
+	case "shoulder", "elbow":
+		return 2
+	case "wrist":
+		return 4
+	}
+	return 5
 }
 
 // ofTemplates are the other pieces that are made of some templates.

@@ -216,6 +216,17 @@ func TestFasten_fromPieceToPiece(t *testing.T) {
 	}
 }
 
+// Where nothing else speaks, it is the legs, the trunk, the arms, the head, the hands,
+// and then what is carried.
+func TestDress_byWhereItIsWorn(t *testing.T) {
+	set := &Set{Pieces: []Piece{{Name: "shield"}, {Name: "gauntlet", Segment: body.Hand}, {Name: "helmet", Segment: body.Head},
+		{Name: "couter", Joint: "elbow"}, {Name: "belt", Segment: body.Torso}, {Name: "plate", Segment: body.Torso}, {Name: "greave", Segment: body.Shank}}}
+	got, err := set.dress()
+	if err != nil || !slices.Equal(got, []string{"greave", "belt", "plate", "couter", "helmet", "gauntlet", "shield"}) {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
 // What comes after is put on last, whatever the costume's order; what goes round
 // names both files.
 func TestDress(t *testing.T) {
