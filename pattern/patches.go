@@ -16,6 +16,7 @@ const (
 	farthestPatch = 60.0 // how far one is moved at most off what is fastened there already, mm
 	patchStep     = 2.0  // in steps of
 	littleShared  = 1.0  // how deep two may lie over each other, mm
+	littleMore    = 0.02 // of it must come to lie on the panel for a move further
 )
 
 // patch is where one end of a strap is glued, on the flat panel: along the strap,
@@ -101,8 +102,14 @@ func (p *Panel) inside(t patch) patch {
 	}
 	if most < 1 { // in a corner or a neck the rims push it to and fro
 		for _, m := range patchMoves() {
-			if c := shifted([]patch{t}, m)[0]; r2.Norm(m) <= farthestPatch/2 && !slices.ContainsFunc(c.outline(), cover.off) && cover.holds(c, 1) {
+			c := shifted([]patch{t}, m)[0]
+			switch {
+			case r2.Norm(m) > farthestPatch/2:
+				return best
+			case !slices.ContainsFunc(c.outline(), cover.off) && cover.holds(c, 1):
 				return c
+			case cover.holds(c, most+littleMore):
+				best, most = c, cover.under(c)
 			}
 		}
 	}

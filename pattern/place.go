@@ -87,15 +87,23 @@ func (b *builder) spotsNear(p *Piece, s *shape, angle, level float64, mirror, st
 	if len(at) > 0 || !strapped {
 		return at
 	}
-	for _, m := range patchMoves() {
-		if math.Mod(m.X, nearStep) != 0 || math.Mod(m.Y, nearStep) != 0 {
-			continue
-		}
+	for _, m := range nearMoves() {
 		if at = b.spots(p, s, angle+m.X/nearReach, level+m.Y, mirror, anyLame); len(at) > 0 {
 			return at
 		}
 	}
 	return nil
+}
+
+// nearMoves are moves over a piece, the least first: round it, mm where it stands
+// nearReach from its axis, and up.
+func nearMoves() (out []r2.Vec) {
+	for _, m := range patchMoves() {
+		if math.Mod(m.X, nearStep) == 0 && math.Mod(m.Y, nearStep) == 0 {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // Of a search for the nearest place (judgement): in steps, mm, and as far from the axis as most pieces stand, mm.

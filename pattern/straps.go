@@ -413,6 +413,7 @@ func (set *Set) fastenPiece(p *Piece, straps bool) (found []report.Finding, err 
 		}
 		q := set.other(p, l.to)
 		if q == nil {
+			p.untied(l)
 			found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
 				Said:    fmt.Sprintf("its %s goes to the %s, and the costume has none for it.", l.name, l.to),
 				Perhaps: fmt.Sprintf("Add the %s, or fasten it to what you wear below.", l.to)})
@@ -423,12 +424,24 @@ func (set *Set) fastenPiece(p *Piece, straps bool) (found []report.Finding, err 
 			return nil, fmt.Errorf("%s: %w", p.Name, err)
 		}
 		if !tied {
+			p.untied(l)
 			found = append(found, report.Finding{Level: report.Doubt, Subject: p.Name,
 				Said:    fmt.Sprintf("its %s goes to a place of the %s where that has no panel, so that end is not marked and no length is known.", l.name, q.Name),
 				Perhaps: fmt.Sprintf("Hold both where they are worn and mark it there, or move the place in %s.", p.stands.file)})
 		}
 	}
 	return found, nil
+}
+
+// untied notes a strap whose other end is on no piece: nothing is known of how long it is.
+func (p *Piece) untied(l link) {
+	if !l.strapped() || len(l.at) == 0 {
+		return
+	}
+	a := l.at[0]
+	a.piece = p
+	count := p.Copies * max(len(l.at), a.on().perPiece(p))
+	p.Straps = append(p.Straps, Strap{Kind: l.kind, Name: l.name, Number: l.number, Count: count, Width: l.width, From: a.on().Label})
 }
 
 // other is the piece of a template that a piece is fastened to: on its own side,
@@ -463,17 +476,14 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	}
 	var ends []end
 	for _, angle := range angles {
-		from, dir, ok := q.stands.ray(angle, toLevel)
-		if !ok {
-			continue
-		}
-		on, ok := q.pierced(from, dir, anyLame)
-		if !ok && len(ends) == 0 { // cut from the template of the half that it is the image of
-			from.X, dir.X = -from.X, -dir.X
-			on, ok = q.pierced(from, dir, anyLame)
-		}
+		on, ok := q.standsOn(angle, toLevel, len(ends) == 0)
 		if ok && (len(ends) == 0 || ends[0].panel != on.panel || geom.Dist(ends[0].q, on.q) > samePlace) {
 			ends = append(ends, end{placeOn: on, text: text})
+		}
+	}
+	for i := 0; i < len(angles) && len(ends) == 0 && l.strapped(); i++ {
+		if on, ok := q.nearestTo(angles[i], toLevel); ok {
+			ends = []end{{placeOn: on, text: text}}
 		}
 	}
 	if len(ends) == 0 {
@@ -486,6 +496,32 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	l.at = p.alongStraps(q, l, ends)
 	p.strapTo(q, l, q.mark(ends, l.fastened)[0])
 	return true, nil
+}
+
+// standsOn is the place of the piece's panels at an angle and level, or if that may be
+// on the half that is cut from the same template as its image.
+func (p *Piece) standsOn(angle, level float64, orImage bool) (placeOn, bool) {
+	from, dir, ok := p.stands.ray(angle, level)
+	if !ok {
+		return placeOn{}, false
+	}
+	on, ok := p.pierced(from, dir, anyLame)
+	if !ok && orImage {
+		from.X, dir.X = -from.X, -dir.X
+		on, ok = p.pierced(from, dir, anyLame)
+	}
+	return on, ok
+}
+
+// nearestTo is the place nearest to an angle and level that has a panel: a strap that
+// finds none goes there.
+func (p *Piece) nearestTo(angle, level float64) (placeOn, bool) {
+	for _, m := range nearMoves() {
+		if on, ok := p.standsOn(angle+m.X/nearReach, level+m.Y, true); ok {
+			return on, true
+		}
+	}
+	return placeOn{}, false
 }
 
 // alongStraps gives the ends of straps on the piece that they go to their way, and

@@ -211,8 +211,38 @@ func TestFasten_fromPieceToPiece(t *testing.T) {
 		}
 	}
 	alone, found, err := Make(context.Background(), orders[:1], harness(sideStrap, ""), drawnForm(t), Material{K: 0.5})
-	if err != nil || len(alone.Pieces[0].Straps) > 0 || !slices.ContainsFunc(found, func(f report.Finding) bool { return strings.Contains(f.Said, "goes to the back") }) {
-		t.Errorf("without the back: %v, %v", found, err)
+	if err != nil || !slices.ContainsFunc(found, func(f report.Finding) bool { return strings.Contains(f.Said, "goes to the back") }) {
+		t.Fatalf("without the back: %v, %v", found, err)
+	}
+	if got := alone.Pieces[0].Straps; len(got) != 1 || got[0].To != "" || got[0].Length != 0 || got[0].Count != 2 || got[0].From != s.From {
+		t.Errorf("without the back: straps %+v, want two of which nothing is said of how long they are", got)
+	}
+}
+
+// A strap that finds no panel on the other piece goes to the nearest place that has
+// one; where there is none near, it is listed all the same, and doubted.
+func TestFasten_toTheNearestPlace(t *testing.T) {
+	orders := []Order{{Name: "front", Template: "front"}, {Name: "back", Template: "back"}}
+	for to, near := range map[string]bool{"chest + 25 mm": true, "chest + 200 mm": false} {
+		text := strings.Replace(sideStrap, "to-level: natural_waist + 60 mm", "to-level: "+to, 1)
+		set, found, err := Make(context.Background(), orders, harness(text, ""), drawnForm(t), Material{K: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		straps := set.Pieces[0].Straps
+		if len(straps) != 1 || straps[0].Count != 2 || (straps[0].To != "") != near || (straps[0].Length > 0) != near {
+			t.Errorf("to %s: straps %+v", to, straps)
+		}
+		if doubted := slices.ContainsFunc(found, func(f report.Finding) bool { return strings.Contains(f.Said, "has no panel") }); doubted == near {
+			t.Errorf("to %s: %v", to, found)
+		}
+		for i := range set.Pieces {
+			for _, m := range set.Pieces[i].Panels[0].Marks {
+				if on := set.Pieces[i].Panels[0].onFoam(m.Line); m.Kind == "fastening" && (on < 1 || len(m.Axis) != 2) {
+					t.Errorf("to %s: %q lies on the foam by %.2f", to, m.Text, on)
+				}
+			}
+		}
 	}
 }
 
