@@ -70,6 +70,48 @@ func (b *builder) markCovered(p *Piece, s *shape) {
 	}
 }
 
+// noteBehind notes on each part of a run where the one that lies under it is on its
+// inner face when the run is straight. Of a repeated shape, or one on a curve, it notes
+// none.
+func (b *builder) noteBehind(p *Piece, s *shape) {
+	if s.lames == nil || s.lames.lames.joints() == 0 || b.spine != nil || len(b.repeats) > 1 {
+		return
+	}
+	links := s.lames.chain()
+	for i := range len(links) - 1 {
+		over, level, rim := links[i+1], links[i].high, links[i+1].low
+		if !s.lames.lames.upperOut {
+			over, level, rim = links[i], links[i+1].low, links[i].high
+		}
+		for j := range p.Panels {
+			panel := &p.Panels[j]
+			if panel.Role != OfShell || panel.Lame != over.lame {
+				continue
+			}
+			for _, line := range panel.lineBelow(p, -b.thickness-slide, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - level }) {
+				line = panel.coveredLeft(line, func(v r3.Vec) float64 { return (s.pieceFromShell.Local(v).Y - level) * (rim - level) })
+				wide := math.Abs(rim - level)
+				for _, w := range panel.widths(line, func(v r3.Vec) float64 { return s.pieceFromShell.Local(v).Y - rim }) {
+					wide = max(wide, w)
+				}
+				panel.behind = append(panel.behind, leftOf(line, wide+offSeam)...)
+			}
+		}
+	}
+}
+
+// leftOf is the strip of a width at the left of a line, in convex parts.
+func leftOf(line []r2.Vec, width float64) (out [][]r2.Vec) {
+	for i := 0; i+1 < len(line); i++ {
+		if geom.Dist(line[i], line[i+1]) < geom.Coincident {
+			continue
+		}
+		off := r2.Scale(width, quarterTurn(r2.Unit(r2.Sub(line[i+1], line[i]))))
+		out = append(out, []r2.Vec{line[i], line[i+1], r2.Add(line[i+1], off), r2.Add(line[i], off)})
+	}
+	return out
+}
+
 // coveredLeft runs a line so that what is covered lies at its left on the flat panel:
 // where more is more.
 func (panel *Panel) coveredLeft(line []r2.Vec, more func(r3.Vec) float64) []r2.Vec {

@@ -283,6 +283,9 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 	shape := shapes[0]
 	b.onFirstOnly()
 	p.stands = b.stands(shape)
+	for _, s := range shapes { // what is fastened keeps off it
+		b.noteBehind(p, s)
+	}
 	if err := b.addMarks(p); err != nil {
 		return err
 	}

@@ -110,7 +110,8 @@ type Panel struct {
 	alike   []geom.Frame // where its further copies stand that are not turned over
 	Folds   []Fold
 	Marks   []Mark
-	Up      r2.Vec // unit vector: towards the top of the piece when worn (also the grain arrow)
+	behind  [][]r2.Vec // convex outlines of where a lame lies on its inner face
+	Up      r2.Vec     // unit vector: towards the top of the piece when worn (also the grain arrow)
 	Surface Surface
 	Formed  *Formed // nil: it is only bent
 	Notes   []string

@@ -154,3 +154,51 @@ func TestLameStraps_lieOnFreeFoam(t *testing.T) {
 		t.Errorf("%d patches on the two upper lames, want 6", n)
 	}
 }
+
+// The end of a strap that hangs tassets on faulds, and those on plates, is glued where
+// the lame that lies below on the inner face leaves it free, and is as long at either
+// end; the strap that closes the faulds lies outside, where none lies.
+func TestStraps_keepOffTheLameBehind(t *testing.T) {
+	var orders []Order
+	for _, name := range []string{"backplate", "breastplate", "faulds", "tassets"} {
+		orders = append(orders, Order{Name: name, Template: name})
+	}
+	set, _, err := Make(context.Background(), orders, templates.FS, drawnForm(t), Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	long := map[string]float64{} // of a strap's patches, by its name
+	n := 0
+	for _, p := range set.Pieces {
+		top := map[int]float64{}
+		for i := range p.Panels {
+			for _, q := range p.Panels[i].Outline {
+				top[p.Panels[i].Lame] = max(top[p.Panels[i].Lame], p.Panels[i].Surface.Lift(q).Y)
+			}
+		}
+		for i := range p.Panels {
+			panel := &p.Panels[i]
+			for _, m := range panel.Marks {
+				if len(m.Axis) == 0 || !strings.Contains(m.Text, "of the faulds") && !strings.Contains(m.Text, "of the tassets") && p.Name != "faulds" && p.Name != "tassets" {
+					continue
+				}
+				if was, is := long[naming(m)], geom.Length(m.Axis); was > 0 && math.Abs(was-is) > 1e-6 {
+					t.Errorf("%s: %q is %.1f mm long, and %.1f mm at the other end", panel.Label, m.Text, is, was)
+				}
+				long[naming(m)] = geom.Length(m.Axis)
+				if panel.Lame < 2 || strings.Contains(m.Text, "outside") {
+					continue
+				}
+				n++
+				for _, q := range m.Line {
+					if y := panel.Surface.Lift(q).Y; y < top[panel.Lame-1]-mostShared {
+						t.Errorf("%s: %q reaches %.0f mm below the upper edge of the lame below", panel.Label, m.Text, top[panel.Lame-1]-y)
+					}
+				}
+			}
+		}
+	}
+	if n != 9 {
+		t.Errorf("%d patches on lames over others, want 9", n)
+	}
+}

@@ -16,6 +16,7 @@ const (
 	farthestPatch = 60.0 // how far one is moved at most off what is fastened there already, mm
 	patchStep     = 2.0  // in steps of
 	littleShared  = 1.0  // how deep two may lie over each other, mm
+	littleBehind  = 8.0  // how deep a short one may lie on the place of a lame behind, mm
 	littleMore    = 0.02 // of it must come to lie on the panel for a move further
 )
 
@@ -62,6 +63,63 @@ func (p *Panel) settle(asked []patch, taken [][]r2.Vec) []patch {
 		return append(first, p.settle(asked[1:], append(slices.Clip(taken), first[0].outline()))...)
 	}
 	return p.leastMove([]patch{p.inside(asked[0])}, taken)
+}
+
+// shorter are the shares of a whole patch's length that are tried where a lame on the
+// inner face leaves no room for it (judgement).
+var shorter = []float64{0.8, 0.65, 0.5, 0.4, 0.32}
+
+// settleShort is settle on a panel that has a lame on its inner face: patches that
+// find no place off it are cut shorter along the strap; without one they stay.
+func (p *Panel) settleShort(asked []patch, taken [][]r2.Vec) []patch {
+	all := append(slices.Clip(taken), p.behind...)
+	whole := p.settle(asked, all)
+	if allClear(whole, all) {
+		return whole
+	}
+	if len(p.behind) == 0 || asked[0].long == asked[0].wide { // its way is not known
+		return p.settle(asked, taken)
+	}
+	short := slices.Clone(asked)
+	for _, share := range shorter {
+		for i, t := range asked {
+			if short[i].long = min(share*(t.wide+patchMargin), t.long); short[i].long == t.wide {
+				short[i].long++ // as long as wide is one whose way is not known
+			}
+		}
+		if c := p.settle(short, all); allClear(c, all) {
+			return c
+		}
+	}
+	if c := p.leastBehind(p.settle(short, taken), taken); p.overBehind(c) <= littleBehind {
+		return c
+	}
+	return p.settle(asked, taken)
+}
+
+// leastBehind is where patches lie least on the place of a lame on the inner face.
+func (p *Panel) leastBehind(ts []patch, taken [][]r2.Vec) []patch {
+	cover := p.cover()
+	best, least := ts, p.overBehind(ts)
+	for _, m := range patchMoves() {
+		if c := shifted(ts, m); r2.Norm(m) <= farthestPatch/2 && cover.holds(c[0], 1) && cover.holds(c[len(c)-1], 1) && allClear(c, taken) {
+			if d := p.overBehind(c); d < least-geom.Detail {
+				best, least = c, d
+			}
+		}
+	}
+	return best
+}
+
+// overBehind is how deep patches lie on the place of a lame on the inner face, mm.
+func (p *Panel) overBehind(ts []patch) (deep float64) {
+	for _, t := range ts {
+		ring := t.outline()
+		for _, o := range p.behind {
+			deep = max(deep, depth(ring, o))
+		}
+	}
+	return deep
 }
 
 // insets are how far patches are set off the rims, as far as a panel has room.

@@ -110,6 +110,15 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 	if !f.strapped() {
 		return
 	}
+	for range mostShorter { // as long at either end
+		short := shortest(all)
+		if short >= f.h {
+			break
+		}
+		f.h = short
+		again(ends, all)
+		all = p.mark(ends, f)
+	}
 	at, there := all[:len(from)], slices.Clip(all[len(from):])
 	if onImage {
 		there = append(there, at[0].mirrored())

@@ -51,6 +51,7 @@ type anchor struct {
 	q     r2.Vec
 	moved *geom.Frame // on a further copy of the panel: where that stands
 	image bool        // on the mirror image that is cut from the same template
+	glued float64     // how long the patch of a strap is, mm
 	asked r2.Vec      // where the template asks for it
 	mark  int         // of the panel, that shows it
 }
@@ -308,27 +309,58 @@ func (p *Piece) markOn(ends []end, f fastened) []anchor {
 		}
 	}
 	if f.strapped() {
-		patches = on.settle(patches, on.taken(ends[0].only, own))
+		settle := on.settle
+		if f.face == "inside" && f.kind != "elastic" { // what goes round a foot gives way
+			settle = on.settleShort
+		}
+		patches = settle(patches, on.taken(ends[0].only, own))
 	}
 	on.Marks = slices.Clone(on.Marks)
 	var out []anchor
 	for i, e := range ends {
 		m := Mark{Kind: "fastening", Text: e.text, Only: e.only, Close: true, Line: around(e.q, f.w, f.h, true)}
+		if !e.anew && e.only != "" {
+			m.Text += ", " + e.only
+		}
 		if f.strapped() {
 			m.Line, m.Axis = patches[i].outline(), patches[i].axis()
+			if m.Text = strings.TrimSuffix(m.Text, riveted); patches[i].long < f.w+patchMargin {
+				m.Text += riveted
+			}
 		}
 		if !e.anew {
-			if e.only != "" {
-				m.Text += ", " + e.only
-			}
 			e.mark = len(on.Marks)
 			on.Marks = append(on.Marks, m)
 		}
 		on.Marks[e.mark] = m
-		out = append(out, anchor{piece: p, panel: e.panel, q: patches[i].at, moved: e.moved, image: e.image, asked: e.q, mark: e.mark})
+		out = append(out, anchor{piece: p, panel: e.panel, q: patches[i].at, moved: e.moved, image: e.image, glued: patches[i].long, asked: e.q, mark: e.mark})
 	}
 	return out
 }
+
+// shortest is how long the shortest patch of some ends is, mm.
+func shortest(ends []anchor) float64 {
+	least := math.Inf(1)
+	for _, a := range ends {
+		least = min(least, a.glued)
+	}
+	return least
+}
+
+// mostShorter is how often ends are drawn anew for one of them that is shorter: each
+// has its own way, which they change.
+const mostShorter = 4
+
+// again has ends drawn anew that are marked.
+func again(ends []end, marked []anchor) {
+	for i, a := range marked {
+		ends[i].anew, ends[i].mark, ends[i].text = true, a.mark, a.on().Marks[a.mark].Text
+	}
+}
+
+// riveted is what the mark of a short patch says, which glue alone does not hold
+// (judgement).
+const riveted = ", stitch or rivet it too"
 
 // offTheEdges moves the middle of a patch inwards, until the patch lies inside every
 // free edge by an inset and keeps off the seams, as far as the panel has room.
@@ -494,7 +526,18 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 		return true, nil
 	}
 	l.at = p.alongStraps(q, l, ends)
-	p.strapTo(q, l, q.mark(ends, l.fastened)[0])
+	there := q.mark(ends, l.fastened)
+	for range mostShorter { // as long at either end
+		short := min(shortest(l.at), shortest(there))
+		if short >= l.h {
+			break
+		}
+		l.h = short
+		again(ends, there)
+		l.at = p.alongStraps(q, l, ends)
+		there = q.mark(ends, l.fastened)
+	}
+	p.strapTo(q, l, there[0])
 	return true, nil
 }
 
@@ -562,27 +605,27 @@ func (p *Piece) strapTo(q *Piece, l link, z anchor) {
 	}
 	count := p.Copies * max(len(l.at), a.on().perPiece(p))
 	p.strap(l.fastened, count, a, z, pathOver(a, z, p.stands.around(), q.stands.around()))
-	p.Straps[len(p.Straps)-1].Hidden = l.kind == "strap and buckle" && hidden(a, z)
+	s := &p.Straps[len(p.Straps)-1]
+	s.Hidden = l.kind == "strap and buckle" && s.hidden(a, z)
 }
 
 // behindFoam is how far inside the line between its ends a buckle is taken to lie, mm
 // (judgement).
 const behindFoam = 15.0
 
-// hidden tells whether a strap has foam of either of its pieces before it all the way:
-// nobody reaches its buckle when both are worn.
-func hidden(a, z anchor) bool {
+// hidden tells whether the buckle of a strap has foam of either of its pieces before it:
+// nobody reaches it when both are worn. It hangs just past the patch of its own end.
+func (s *Strap) hidden(a, z anchor) bool {
 	from, out := a.place()
 	to, other := z.place()
 	way := r3.Add(out, other)
-	for _, t := range []float64{0.25, 0.5, 0.75} {
-		at := r3.Add(from, r3.Scale(t, r3.Sub(to, from)))
-		at = r3.Sub(at, r3.Scale(behindFoam, r3.Unit(way))) // the straight line may lie before a hollow of the foam
-		if !a.piece.before(at, way) && !z.piece.before(at, way) {
-			return false
-		}
+	off := r3.Sub(from, to)
+	if r3.Norm(off) < geom.Coincident || r3.Norm(way) < geom.Coincident {
+		return false
 	}
-	return true
+	at := r3.Add(to, r3.Scale(min(1, (s.Patch/2+buckleRoom*s.Width/2)/r3.Norm(off)), off))
+	at = r3.Sub(at, r3.Scale(behindFoam, r3.Unit(way))) // the straight line may lie before a hollow of the foam
+	return a.piece.before(at, way) || z.piece.before(at, way)
 }
 
 // before tells whether a piece has foam on the way outwards from a place, body axes.
