@@ -172,7 +172,8 @@ func (p *Piece) lapped() bool {
 
 // fasteningMarks draws one fastening at an edge. Hook-and-loop of a piece that
 // laps sits on the lap's inner face and on the outer face that the lap covers,
-// so that the two strips meet.
+// so that the two strips meet; the loops, which are soft, lie towards the wearer
+// when it is open (judgement).
 func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, width, length float64, u units.Unit) []Mark {
 	if width == 0 {
 		width = 25
@@ -193,9 +194,9 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 		name = fmt.Sprintf("%s, %s wide", name, units.Format(length, u))
 		switch {
 		case e.Allowance > 0:
-			name += ", on the inside"
+			name += ", on the inside: loops"
 		case lapped:
-			name += ", on the outside"
+			name += ", on the outside: hooks"
 		}
 	}
 	for _, t := range at {

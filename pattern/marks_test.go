@@ -30,7 +30,7 @@ func TestMake_hookAndLoopMeets(t *testing.T) {
 					face, least, most = "inside", -37, -5
 				}
 				found[face] = true
-				if !strings.HasSuffix(m.Text, "on the "+face) {
+				if want := map[string]string{"inside": "on the inside: loops", "outside": "on the outside: hooks"}[face]; !strings.HasSuffix(m.Text, want) {
 					t.Errorf("%s: the strip says %q", p.Panels[i].Label, m.Text)
 				}
 				for _, v := range m.Line {

@@ -170,6 +170,11 @@ func TestStraps_keepOffTheLameBehind(t *testing.T) {
 	long := map[string]float64{} // of a strap's patches, by its name
 	n := 0
 	for _, p := range set.Pieces {
+		for _, s := range p.Straps { // behind the belly and the small of the back, and the faulds
+			if s.Other != "" && s.Hidden != (p.Name != "breastplate") {
+				t.Errorf("%s: %+v", p.Name, s)
+			}
+		}
 		top := map[int]float64{}
 		for i := range p.Panels {
 			for _, q := range p.Panels[i].Outline {

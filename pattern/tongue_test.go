@@ -45,5 +45,19 @@ func TestTongue_isToldWithItsSize(t *testing.T) {
 		if want := fmt.Sprintf("%.0f mm long and 70 mm wide", long); !strings.Contains(notes, want) {
 			t.Errorf("%q does not tell of a tongue %s", notes, want)
 		}
+		strips := 0
+		for i := range p.Panels {
+			for _, m := range p.Panels[i].Marks {
+				if strings.HasPrefix(m.Text, "hook-and-loop") {
+					strips++
+					if p.Panels[i].Flipped == 0 || !strings.HasSuffix(m.Text, "glue the tongue here; on the copy turned over: the loops, inside") {
+						t.Errorf("%s says %q", p.Panels[i].Label, m.Text)
+					}
+				}
+			}
+		}
+		if strips == 0 {
+			t.Error("no strip of hook-and-loop")
+		}
 	}
 }
