@@ -62,7 +62,7 @@ func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 			continue
 		}
 		for k, o := range p.Marks {
-			if k == i || len(o.Axis) > 0 && k > i || o.Kind != "fastening" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
+			if k == i || len(o.Axis) > 0 && k > i || o.Kind != "fastening" && o.Kind != "pad" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
 				continue
 			}
 			doubt(fmt.Sprintf("%s and %s want the same place of panel %s.", naming(m), naming(o), p.Label),

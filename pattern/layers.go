@@ -251,6 +251,23 @@ func (p *Panel) outside(line []r2.Vec, normals []r3.Vec, d float64) []r3.Vec {
 	return out
 }
 
+// notePads notes where pads will be, which straps keep off.
+func (b *builder) notePads(p *Piece, s *shape) {
+	e := evaluator{env: b.env} // what is wrong with a pad is told where it is made
+	for _, pad := range b.template.Pads {
+		if !e.on(pad.When) {
+			continue
+		}
+		angle, level, w, h := e.num(pad.Angle), e.num(pad.Level), e.num(pad.Width), e.num(pad.Height)
+		if e.err != nil {
+			return
+		}
+		for _, at := range b.spots(p, s, angle, level, pad.Mirror, anyLame) {
+			p.Panels[at.panel].padded = append(p.Panels[at.panel].padded, around(at.q, w, h, true))
+		}
+	}
+}
+
 // addPads marks where pads of soft foam are glued, and gives their templates.
 func (b *builder) addPads(p *Piece, s *shape) error {
 	e := evaluator{env: b.env}

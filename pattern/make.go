@@ -293,6 +293,7 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 	for _, s := range shapes { // first, as their straps run straight down
 		b.joinLames(p, s)
 	}
+	b.notePads(p, shape)
 	if err := b.addPlaced(p, shape); err != nil {
 		return err
 	}

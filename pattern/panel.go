@@ -110,6 +110,7 @@ type Panel struct {
 	alike   []geom.Frame // where its further copies stand that are not turned over
 	Folds   []Fold
 	Marks   []Mark
+	padded  [][]r2.Vec // outlines of the pads on its inner face
 	behind  [][]r2.Vec // convex outlines of where a lame lies on its inner face
 	Up      r2.Vec     // unit vector: towards the top of the piece when worn (also the grain arrow)
 	Surface Surface

@@ -61,7 +61,8 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 }
 
 // A helmet's chin strap goes from one cheek to the other by way of the chin: it is
-// longer than both straight ways there, and by less than a third (judgement).
+// longer than both straight ways there, and by less than a third (judgement). It is glued
+// on beside the pads.
 func TestFasten_chinStraps(t *testing.T) {
 	for _, name := range []string{"open-helmet", "visored-helmet", "t-face-helmet", "skull-cap"} {
 		set, _, err := Make(context.Background(), []Order{{Name: name, Template: name}}, templates.FS, drawnForm(t), Material{K: 0.5})
@@ -77,6 +78,11 @@ func TestFasten_chinStraps(t *testing.T) {
 			for k, m := range p.Panels[i].Marks {
 				if len(m.Axis) == 0 {
 					continue
+				}
+				for _, o := range p.Panels[i].Marks {
+					if d := depth(m.Line, o.Line); o.Kind == "pad" && d > mostShared {
+						t.Errorf("%s: %q lies %.0f mm under %q", p.Panels[i].Label, m.Text, d, o.Text)
+					}
 				}
 				at, _ := anchor{piece: p, panel: i, q: geom.Centroid(m.Line), mark: k}.place()
 				s := p.Straps[0]

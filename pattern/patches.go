@@ -293,9 +293,10 @@ func reachAlong(ring []r2.Vec, n r2.Vec) (low, high float64) {
 	return low, high
 }
 
-// taken are the outlines of what is fastened on the copies of a panel that a mark
-// says it is on, but for some marks.
+// taken are the outlines of pads, and of what is fastened on the copies of a panel that
+// a mark says it is on, but for some marks.
 func (p *Panel) taken(only string, but []int) (out [][]r2.Vec) {
+	out = slices.Clone(p.padded)
 	for i, m := range p.Marks {
 		if m.Kind == "fastening" && m.Close && !slices.Contains(but, i) && !onOthers(only, m.Only) {
 			out = append(out, m.Line)
