@@ -3,6 +3,7 @@ package units
 import (
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // Every kind of number has one way to be written on a print, so that one thing is
@@ -76,17 +77,34 @@ func FormatSheet(mm2 float64, u Unit) string {
 // Parts writes lengths as Format does, each rounded so that those written add up to
 // their sum as it is written.
 func Parts(mm []float64, u Unit) []string {
-	step := map[Unit]float64{CM: 1, Inch: 25.4 / 8}[u]
-	if step == 0 {
-		step = 1
-	}
 	var out []string
 	sum, written := 0.0, 0.0
 	for _, v := range mm {
 		sum += v
-		n := math.Round(sum/step) - written
+		n := steps(sum, u) - written
 		written += n
-		out = append(out, Format(n*step, u))
+		out = append(out, Format(n*step(u), u))
 	}
 	return out
+}
+
+// step is what a length that Format writes is a multiple of, mm.
+func step(u Unit) float64 {
+	if u == Inch {
+		return 25.4 / 8
+	}
+	return 1
+}
+
+// steps is how many steps long Format writes a length: it rounds a half to even, and
+// centimetres as they are.
+func steps(mm float64, u Unit) float64 {
+	switch u {
+	case Inch:
+		return math.Round(mm / 25.4 * 8)
+	case CM:
+		v, _ := strconv.ParseFloat(centimetres(mm/10), 64)
+		return math.Round(10 * v)
+	}
+	return math.RoundToEven(mm)
 }
