@@ -10,7 +10,7 @@ import (
 // feet up, the hands last.
 var suitPieces = []string{
 	"sabaton", "greave", "poleyn", "cuisse", "backplate", "breastplate", "faulds", "tassets",
-	"rerebrace", "couter", "vambrace", "gorget", "pauldron", "visored-helmet", "visor", "gauntlet",
+	"gorget", "rerebrace", "couter", "vambrace", "pauldron", "visored-helmet", "visor", "gauntlet",
 }
 
 // Suit lists the pieces of the default suit.
