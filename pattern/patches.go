@@ -99,10 +99,10 @@ func (p *Panel) settleShort(asked []patch, taken [][]r2.Vec) []patch {
 
 // leastBehind is where patches lie least on the place of a lame on the inner face.
 func (p *Panel) leastBehind(ts []patch, taken [][]r2.Vec) []patch {
-	cover := p.cover()
+	cover, others := p.cover(), boxedAll(taken)
 	best, least := ts, p.overBehind(ts)
 	for _, m := range patchMoves() {
-		if c := shifted(ts, m); r2.Norm(m) <= farthestPatch/2 && cover.holds(c[0], 1) && cover.holds(c[len(c)-1], 1) && allClear(c, taken) {
+		if c := shifted(ts, m); r2.Norm(m) <= farthestPatch/2 && cover.holds(c[0], 1) && cover.holds(c[len(c)-1], 1) && allClear(c, others.meeting(c)) {
 			if d := p.overBehind(c); d < least-geom.Detail {
 				best, least = c, d
 			}
@@ -224,14 +224,46 @@ func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
 	for _, t := range ts {
 		on = append(on, cover.under(t))
 	}
+	others := boxedAll(taken)
 	for _, m := range patchMoves() {
 		c := shifted(ts, m)
 		asMuch := func(i int) bool { return cover.holds(c[i], on[i]) }
-		if allClear(c, taken) && asMuch(0) && asMuch(len(c)-1) {
+		if allClear(c, others.meeting(c)) && asMuch(0) && asMuch(len(c)-1) {
 			return c
 		}
 	}
 	return ts
+}
+
+// boxed are outlines with a box round each, for who asks much what they meet.
+type boxed struct {
+	rings [][]r2.Vec
+	boxes []r2.Box
+	met   [][]r2.Vec
+}
+
+func boxedAll(rings [][]r2.Vec) *boxed {
+	b := &boxed{rings: rings}
+	for _, r := range rings {
+		b.boxes = append(b.boxes, geom.Bounds(r))
+	}
+	return b
+}
+
+// meeting are the outlines whose boxes meet that of a patch; they are good until it is
+// asked again.
+func (b *boxed) meeting(ts []patch) [][]r2.Vec {
+	b.met = b.met[:0]
+	for _, t := range ts {
+		x := (t.long*math.Abs(t.along.X) + t.wide*math.Abs(t.along.Y)) / 2
+		y := (t.long*math.Abs(t.along.Y) + t.wide*math.Abs(t.along.X)) / 2
+		for i, o := range b.boxes {
+			if o.Max.X > t.at.X-x && o.Min.X < t.at.X+x && o.Max.Y > t.at.Y-y && o.Min.Y < t.at.Y+y {
+				b.met = append(b.met, b.rings[i])
+			}
+		}
+	}
+	return b.met
 }
 
 // patchMoves are moves in steps up to the farthest, the least first.
@@ -269,9 +301,16 @@ func allClear(ts []patch, taken [][]r2.Vec) bool {
 // depth is how far one of two convex outlines must be moved to come off the other; 0
 // if they lie apart. (Separating axes: it is the least over the normals of all sides.)
 func depth(a, b []r2.Vec) float64 {
+	p, q := geom.Bounds(a), geom.Bounds(b)
+	if p.Max.X <= q.Min.X || q.Max.X <= p.Min.X || p.Max.Y <= q.Min.Y || q.Max.Y <= p.Min.Y {
+		return 0
+	}
 	least := math.Inf(1)
 	for _, ring := range [][]r2.Vec{a, b} {
 		for i := range ring {
+			if i > 1 && parallelogram(ring) { // its other sides have the same normals
+				break
+			}
 			d := r2.Sub(ring[(i+1)%len(ring)], ring[i])
 			if r2.Norm(d) < geom.Coincident {
 				continue
@@ -279,10 +318,16 @@ func depth(a, b []r2.Vec) float64 {
 			n := quarterTurn(r2.Unit(d))
 			lowA, highA := reachAlong(a, n)
 			lowB, highB := reachAlong(b, n)
-			least = min(least, highA-lowB, highB-lowA)
+			if least = min(least, highA-lowB, highB-lowA); least <= 0 {
+				return 0
+			}
 		}
 	}
-	return max(least, 0)
+	return least
+}
+
+func parallelogram(ring []r2.Vec) bool {
+	return len(ring) == 4 && geom.Dist(r2.Add(ring[0], ring[2]), r2.Add(ring[1], ring[3])) < geom.Coincident
 }
 
 func reachAlong(ring []r2.Vec, n r2.Vec) (low, high float64) {
