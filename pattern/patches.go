@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"sync"
 
@@ -122,63 +121,6 @@ func (p *Panel) overBehind(ts []patch) (deep float64) {
 	return deep
 }
 
-// insets are how far patches are set off the rims, as far as a panel has room.
-var insets = []float64{fasteningInset, fasteningInset / 2, offSeam}
-
-// bothInside moves the patches of a pair alike inside the rims; ok is false on a
-// panel that is too uneven for that.
-func (p *Panel) bothInside(asked []patch) (out []patch, ok bool) {
-	for _, inset := range insets {
-		moved := slices.Clone(asked)
-		for i := range moved {
-			moved[i].at = p.offTheEdges(moved[i], inset)
-		}
-		for i := range moved {
-			c := shifted(asked, offset(asked, moved, i))
-			if p.keepsOff(c[0], inset/2, 1+inset/4) && p.keepsOff(c[1], inset/2, 1+inset/4) && allClear(c, nil) {
-				return c, true
-			}
-		}
-	}
-	return asked, false
-}
-
-// inside moves a patch inside the rims; of a panel without room, to where most of it
-// lies on the panel.
-func (p *Panel) inside(t patch) patch {
-	cover := p.cover()
-	best, most := t, cover.under(t)
-	for _, inset := range insets {
-		c := t
-		c.at = p.offTheEdges(t, inset)
-		if p.keepsOff(c, inset, 1) {
-			return c
-		}
-		if on := cover.under(c); on > most {
-			best, most = c, on
-		}
-	}
-	if most < 1 { // in a corner or a neck the rims push it to and fro
-		for _, m := range patchMoves() {
-			c := shifted([]patch{t}, m)[0]
-			switch {
-			case r2.Norm(m) > farthestPatch/2:
-				return best
-			case !slices.ContainsFunc(c.outline(), cover.off) && cover.holds(c, 1):
-				return c
-			case cover.holds(c, most+littleMore):
-				best, most = c, cover.under(c)
-			}
-		}
-	}
-	return best
-}
-
-// keepsOff tells whether a patch lies inside the rims by an inset, but for a little.
-func (p *Panel) keepsOff(t patch, inset, little float64) bool {
-	return r2.Norm(p.short(t, inset)) < little
-}
-
 // frame are the unit vectors of a patch's own way: of a pair, towards the other.
 func frame(ts []patch) (u, v r2.Vec) {
 	u = r2.Vec{X: 1}
@@ -235,37 +177,6 @@ func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
 	return ts
 }
 
-// boxed are outlines with a box round each, for who asks much what they meet.
-type boxed struct {
-	rings [][]r2.Vec
-	boxes []r2.Box
-	met   [][]r2.Vec
-}
-
-func boxedAll(rings [][]r2.Vec) *boxed {
-	b := &boxed{rings: rings}
-	for _, r := range rings {
-		b.boxes = append(b.boxes, geom.Bounds(r))
-	}
-	return b
-}
-
-// meeting are the outlines whose boxes meet that of a patch; they are good until it is
-// asked again.
-func (b *boxed) meeting(ts []patch) [][]r2.Vec {
-	b.met = b.met[:0]
-	for _, t := range ts {
-		x := (t.long*math.Abs(t.along.X) + t.wide*math.Abs(t.along.Y)) / 2
-		y := (t.long*math.Abs(t.along.Y) + t.wide*math.Abs(t.along.X)) / 2
-		for i, o := range b.boxes {
-			if o.Max.X > t.at.X-x && o.Min.X < t.at.X+x && o.Max.Y > t.at.Y-y && o.Min.Y < t.at.Y+y {
-				b.met = append(b.met, b.rings[i])
-			}
-		}
-	}
-	return b.met
-}
-
 // patchMoves are moves in steps up to the farthest, the least first.
 var patchMoves = sync.OnceValue(func() (out []r2.Vec) {
 	steps := int(farthestPatch / patchStep)
@@ -279,78 +190,3 @@ var patchMoves = sync.OnceValue(func() (out []r2.Vec) {
 	slices.SortStableFunc(out, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
 	return out
 })
-
-// allClear tells whether patches lie off what is taken, and off each other.
-func allClear(ts []patch, taken [][]r2.Vec) bool {
-	for i := range ts {
-		ring := ts[i].outline()
-		for _, o := range taken {
-			if depth(ring, o) > littleShared {
-				return false
-			}
-		}
-		for _, t := range ts[:i] {
-			if depth(ring, t.outline()) > littleShared {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// depth is how far one of two convex outlines must be moved to come off the other; 0
-// if they lie apart. (Separating axes: it is the least over the normals of all sides.)
-func depth(a, b []r2.Vec) float64 {
-	p, q := geom.Bounds(a), geom.Bounds(b)
-	if p.Max.X <= q.Min.X || q.Max.X <= p.Min.X || p.Max.Y <= q.Min.Y || q.Max.Y <= p.Min.Y {
-		return 0
-	}
-	least := math.Inf(1)
-	for _, ring := range [][]r2.Vec{a, b} {
-		for i := range ring {
-			if i > 1 && parallelogram(ring) { // its other sides have the same normals
-				break
-			}
-			d := r2.Sub(ring[(i+1)%len(ring)], ring[i])
-			if r2.Norm(d) < geom.Coincident {
-				continue
-			}
-			n := quarterTurn(r2.Unit(d))
-			lowA, highA := reachAlong(a, n)
-			lowB, highB := reachAlong(b, n)
-			if least = min(least, highA-lowB, highB-lowA); least <= 0 {
-				return 0
-			}
-		}
-	}
-	return least
-}
-
-func parallelogram(ring []r2.Vec) bool {
-	return len(ring) == 4 && geom.Dist(r2.Add(ring[0], ring[2]), r2.Add(ring[1], ring[3])) < geom.Coincident
-}
-
-func reachAlong(ring []r2.Vec, n r2.Vec) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, q := range ring {
-		low, high = min(low, r2.Dot(q, n)), max(high, r2.Dot(q, n))
-	}
-	return low, high
-}
-
-// taken are the outlines of pads, and of what is fastened on the copies of a panel that
-// a mark says it is on, but for some marks.
-func (p *Panel) taken(only string, but []int) (out [][]r2.Vec) {
-	out = slices.Clone(p.padded)
-	for i, m := range p.Marks {
-		if m.Kind == "fastening" && m.Close && !slices.Contains(but, i) && !onOthers(only, m.Only) {
-			out = append(out, m.Line)
-		}
-	}
-	return out
-}
-
-// onOthers tells whether two marks are on different copies of a panel.
-func onOthers(one, other string) bool {
-	return one == oneCopy || other == oneCopy || one != other && one != "" && other != ""
-}
