@@ -87,9 +87,9 @@ func glued(m Mark) bool {
 // onFoam is how much of a patch of four corners lies on the panel or beyond one of
 // its seams, where the next panel is when it is glued on.
 func (p *Panel) onFoam(c []r2.Vec) float64 {
-	on, all := 0, placesIn(c)
+	on, all, cover := 0, placesIn(c), p.cover()
 	for _, q := range all {
-		if p.Covers(q) || p.nearestKind(q) == Butt {
+		if cover.covers(q) || p.nearestKind(q) == Butt {
 			on++
 		}
 	}

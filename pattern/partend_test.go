@@ -128,6 +128,27 @@ func TestPathRound_theChinArc(t *testing.T) {
 	}
 }
 
+// upperEdges are how high the lames of a piece reach, piece axes.
+func upperEdges(p *Piece) map[int]float64 {
+	top := map[int]float64{}
+	for i := range p.Panels {
+		for _, q := range p.Panels[i].Outline {
+			top[p.Panels[i].Lame] = max(top[p.Panels[i].Lame], p.Panels[i].Surface.Lift(q).Y)
+		}
+	}
+	return top
+}
+
+// keepsAbove holds a mark to a level, piece axes.
+func keepsAbove(t *testing.T, panel *Panel, m Mark, level float64) {
+	t.Helper()
+	for _, q := range m.Line {
+		if y := panel.Surface.Lift(q).Y; y < level {
+			t.Errorf("%s: %q reaches %.0f mm below what the lame below leaves free", panel.Label, m.Text, level-y)
+		}
+	}
+}
+
 // The strap that carries lames is glued on where the lame below leaves it free inside:
 // above that one's upper edge.
 func TestLameStraps_lieOnFreeFoam(t *testing.T) {
@@ -136,12 +157,7 @@ func TestLameStraps_lieOnFreeFoam(t *testing.T) {
 		t.Fatal(err)
 	}
 	p, n := &set.Pieces[0], 0
-	top := map[int]float64{}
-	for i := range p.Panels {
-		for _, q := range p.Panels[i].Outline {
-			top[p.Panels[i].Lame] = max(top[p.Panels[i].Lame], p.Panels[i].Surface.Lift(q).Y)
-		}
-	}
+	top := upperEdges(p)
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		for _, m := range panel.Marks {
@@ -149,11 +165,7 @@ func TestLameStraps_lieOnFreeFoam(t *testing.T) {
 				continue
 			}
 			n++
-			for _, q := range m.Line {
-				if y := panel.Surface.Lift(q).Y; y < top[panel.Lame-1]-2 {
-					t.Errorf("%s: %q reaches %.0f mm below the upper edge of the lame below", panel.Label, m.Text, top[panel.Lame-1]-y)
-				}
-			}
+			keepsAbove(t, panel, m, top[panel.Lame-1]-2)
 		}
 	}
 	if n != 6 {
@@ -181,12 +193,7 @@ func TestStraps_keepOffTheLameBehind(t *testing.T) {
 				t.Errorf("%s: %+v", p.Name, s)
 			}
 		}
-		top := map[int]float64{}
-		for i := range p.Panels {
-			for _, q := range p.Panels[i].Outline {
-				top[p.Panels[i].Lame] = max(top[p.Panels[i].Lame], p.Panels[i].Surface.Lift(q).Y)
-			}
-		}
+		top := upperEdges(&p)
 		for i := range p.Panels {
 			panel := &p.Panels[i]
 			for _, m := range panel.Marks {
@@ -201,11 +208,7 @@ func TestStraps_keepOffTheLameBehind(t *testing.T) {
 					continue
 				}
 				n++
-				for _, q := range m.Line {
-					if y := panel.Surface.Lift(q).Y; y < top[panel.Lame-1]-mostShared {
-						t.Errorf("%s: %q reaches %.0f mm below the upper edge of the lame below", panel.Label, m.Text, top[panel.Lame-1]-y)
-					}
-				}
+				keepsAbove(t, panel, m, top[panel.Lame-1]-mostShared)
 			}
 		}
 	}

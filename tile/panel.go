@@ -213,66 +213,6 @@ func (d *drawing) onPanel(line []r2.Vec) (runs [][]r2.Vec) {
 
 func last(line []r2.Vec) r2.Vec { return line[len(line)-1] }
 
-// covered draws the lines up to which other parts lie over the panel, with gaps
-// where texts stand, and with strokes on the side that is covered.
-func (d *drawing) covered() {
-	for _, m := range d.panel.Marks {
-		if m.Kind != pattern.MarkCovered {
-			continue
-		}
-		for _, run := range d.onPanel(m.Line) {
-			var free []r2.Vec
-			for _, p := range geom.Resample(run, max(2, int(geom.Length(run)/0.5)+1)) {
-				if d.inText(d.w.PageFromPanel.Apply(p)) {
-					d.line(free, false, markLine, "mark")
-					free = nil
-					continue
-				}
-				free = append(free, p)
-			}
-			d.line(free, false, markLine, "mark")
-			for _, stroke := range coveredStrokes(run) {
-				if !d.likeNotch(stroke) && !slices.ContainsFunc(d.w.PageFromPanel.ApplyAll(stroke), d.inText) {
-					d.line(stroke, false, fineLine, "mark")
-				}
-			}
-		}
-	}
-}
-
-// The strokes on the covered side of a line, mm: how far apart they stand and how
-// long they are.
-const (
-	strokeStep  = 7.0
-	coveredDeep = 2.5
-)
-
-// coveredStrokes stand at the left of a line.
-func coveredStrokes(line []r2.Vec) (out [][]r2.Vec) {
-	n := max(2, int(geom.Length(line)/strokeStep))
-	for i := range n {
-		out = append(out, strokeAt(line, (float64(i)+0.5)/float64(n)))
-	}
-	return out
-}
-
-// strokeAt is a stroke at the left of a line, at a share of its length.
-func strokeAt(line []r2.Vec, share float64) []r2.Vec {
-	cum := geom.Lengths(line)
-	s := share * cum[len(cum)-1]
-	foot := geom.AtLength(line, cum, s)
-	along := r2.Unit(r2.Sub(geom.AtLength(line, cum, s+geom.Detail), geom.AtLength(line, cum, s-geom.Detail)))
-	return []r2.Vec{foot, r2.Add(foot, r2.Scale(coveredDeep, r2.Vec{X: -along.Y, Y: along.X}))}
-}
-
-// likeNotch tells whether a stroke comes so near to an edge that it would be read as
-// one of its notches.
-func (d *drawing) likeNotch(stroke []r2.Vec) bool {
-	return slices.ContainsFunc(d.panel.Edges, func(e pattern.Edge) bool {
-		return min(away(e.Line, stroke[0]), away(e.Line, stroke[1])) < coveredDeep
-	})
-}
-
 // inText tells whether a place on the page has a text.
 func (d *drawing) inText(p r2.Vec) bool {
 	for _, r := range d.rooms {
@@ -283,69 +223,12 @@ func (d *drawing) inText(p r2.Vec) bool {
 	return false
 }
 
-func (d *drawing) edge(e pattern.Edge) {
-	switch {
-	case e.Seam == 0:
-		return
-	case e.Allowance > 0 || e.Face != nil:
-		d.line(e.Line, false, seamLine, "seam")
-		d.wall(e.Line, false)
-	default:
-		d.line(e.Line, false, gluedTo, "cut")
-	}
-	for _, n := range e.Notches {
-		d.notch(e, n)
-	}
-}
-
 // An edge that runs on into the next without a corner that anyone would see, or
 // into one that says the same, ends at a short thick bar.
 const (
 	barDepth = 2.5
 	corner   = 15 * math.Pi / 180
 )
-
-func (d *drawing) endBar(e, next pattern.Edge) {
-	n := len(e.Line)
-	if e.Seam == 0 || next.Seam == 0 || n < 2 || len(next.Line) < 2 {
-		return
-	}
-	u, v := r2.Unit(r2.Sub(e.Line[n-1], e.Line[n-2])), r2.Unit(r2.Sub(next.Line[1], next.Line[0]))
-	if r2.Dot(u, v) < math.Cos(corner) && (len(d.panel.Edges) < 2 || d.meets(e) != d.meets(next)) {
-		return
-	}
-	in := r2.Unit(r2.Vec{X: -u.Y - v.Y, Y: u.X + v.X})
-	bar := []r2.Vec{e.Line[n-1], r2.Add(e.Line[n-1], r2.Scale(barDepth, in))}
-	d.line(bar, false, endOfEdge, "seam")
-	d.wall(bar, false)
-}
-
-// Notches are strokes from the seam line into the panel, as many as the
-// notch's number; from four on, one stroke and the number.
-const (
-	notchDepth = 4.0
-	notchStep  = 1.3
-)
-
-func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
-	cum := geom.Lengths(e.Line)
-	at := arcOf(e.Line, cum, n.P)
-	count := n.Rank
-	if count > 3 || count < 1 {
-		count = 1
-	}
-	for k := range count {
-		off := (float64(k) - float64(count-1)/2) * notchStep
-		foot := geom.AtLength(e.Line, cum, at+off)
-		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(e.Allowance, n.In)), r2.Add(foot, r2.Scale(notchDepth, n.In))}
-		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
-		d.wall(stroke, false)
-	}
-	if n.Rank > 3 && d.w.shows(d.w.PageFromPanel.Apply(n.P)) && !d.notchNumber(n) {
-		d.missing = append(d.missing, lost{says: fmt.Sprintf("the number of notch %d at %q", n.Rank, d.meets(e)),
-			blocks: []block{{rows: []row{{fmt.Sprint(n.Rank), 1, false}}}}, at: d.w.PageFromPanel.Apply(n.P)})
-	}
-}
 
 // arcOf is how far along a line a point on it lies.
 func arcOf(line []r2.Vec, cum []float64, p r2.Vec) float64 {
@@ -357,18 +240,6 @@ func arcOf(line []r2.Vec, cum []float64, p r2.Vec) float64 {
 		}
 	}
 	return at
-}
-
-func (d *drawing) notchNumber(n pattern.Notch) bool {
-	b := block{rows: []row{{fmt.Sprint(n.Rank), 1, false}}}
-	at := d.w.PageFromPanel.Apply(n.P)
-	in := d.w.PageFromPanel.Dir(n.In)
-	return d.put(b, []float64{2.2, 1.8}, func(w, h float64) []place {
-		deep := r2.Add(at, r2.Scale(notchDepth+1.2+max(w, h)/2, in))
-		side := r2.Scale(1+max(w, h)/2, r2.Vec{X: in.Y, Y: -in.X})
-		beside := r2.Add(at, r2.Scale(notchDepth*0.7, in))
-		return []place{{deep, 0}, {r2.Add(beside, side), 0}, {r2.Sub(beside, side), 0}}
-	})
 }
 
 // put sets a block in the first fragment that has a place for it.
