@@ -116,7 +116,7 @@ func weights(pieces []pattern.Piece, u units.Unit) []entry {
 			said += " (draft)"
 		}
 		if others := hiddenBuckles(p); others != "" {
-			said = strings.TrimPrefix(said+"; ", "; ") + "buckle it to the " + others + " before you put both on: the buckles are inside"
+			said = strings.TrimPrefix(said+"; ", "; ") + "buckle it to the " + others + " before you put them on: the buckles are inside"
 		}
 		out = append(out, entry{fmt.Sprintf("%d  %s · %s", i+1, p.Code, p.Name), said})
 	}
