@@ -54,13 +54,5 @@ func fasteningsOf(p *pattern.Piece) []entry {
 
 // ofStrap tells whether a mark is one end of a strap, of this piece or of another.
 func ofStrap(p *pattern.Piece, m pattern.Mark) bool {
-	if len(m.Axis) > 0 {
-		return true
-	}
-	for _, s := range p.Straps {
-		if name := fmt.Sprintf("%s %d", s.Name, s.Number); m.Text == name || strings.HasPrefix(m.Text, name+",") {
-			return true
-		}
-	}
-	return false
+	return len(m.Axis) > 0 || slices.ContainsFunc(p.Straps, func(s pattern.Strap) bool { return shows(m, s) })
 }

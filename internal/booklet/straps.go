@@ -48,7 +48,7 @@ func copiesOf(p *pattern.Piece, s pattern.Strap) string {
 	var on []string
 	for i := range p.Panels {
 		for _, m := range p.Panels[i].Marks {
-			if p.Panels[i].Label == s.From && m.Only != "" && strings.HasPrefix(m.Text, fmt.Sprintf("%s %d,", s.Name, s.Number)) {
+			if p.Panels[i].Label == s.From && m.Only != "" && shows(m, s) {
 				on = append(on, strings.TrimPrefix(m.Only, "only "))
 			}
 		}
@@ -118,10 +118,9 @@ func slack(p *pattern.Piece, s pattern.Strap) float64 {
 
 // marksOf counts the parts of a run of lames that a strap is glued to.
 func marksOf(p *pattern.Piece, s pattern.Strap) (n int) {
-	name := fmt.Sprintf("%s %d", s.Name, s.Number)
+	has := func(m pattern.Mark) bool { return shows(m, s) }
 	for _, part := range p.Chain {
 		for i := range p.Panels {
-			has := func(m pattern.Mark) bool { return m.Text == name || strings.HasPrefix(m.Text, name+",") }
 			if slices.Contains(part, p.Panels[i].Label) && slices.ContainsFunc(p.Panels[i].Marks, has) {
 				n++
 				break
@@ -129,4 +128,10 @@ func marksOf(p *pattern.Piece, s pattern.Strap) (n int) {
 		}
 	}
 	return n
+}
+
+// shows tells whether a mark shows where a strap is fixed.
+func shows(m pattern.Mark, s pattern.Strap) bool {
+	name := fmt.Sprintf("%s %d", s.Name, s.Number)
+	return m.Text == name || strings.HasPrefix(m.Text, name+",")
 }
