@@ -96,36 +96,48 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 	if e.err != nil {
 		return false, e.err
 	}
+	ends := p.endsAt(q, l, toAngle, toLevel)
+	switch {
+	case len(ends) == 0:
+		return false, nil
+	case l.strapped():
+		p.tieStrap(q, l, ends)
+	default:
+		q.mark(ends, l.fastened)
+	}
+	return true, nil
+}
+
+// endsAt are the places of the other part of a fastening: on both sides, if it has an
+// image there. A strap that finds none goes to the nearest.
+func (p *Piece) endsAt(q *Piece, l link, angle, level float64) (ends []end) {
 	_, text := l.ends()
 	text = fmt.Sprintf("%s, of the %s", text, p.Name)
-	angles := []float64{toAngle}
+	angles := []float64{angle}
 	if paired := limb(q.Segment); !paired && p.Side == body.Right {
-		angles[0] = -toAngle
+		angles[0] = -angle
 	} else if l.mirror || !paired && p.Copies == 2 {
-		angles = append(angles, -toAngle)
+		angles = append(angles, -angle)
 	}
-	var ends []end
 	for _, angle := range angles {
-		on, ok := q.standsOn(angle, toLevel, len(ends) == 0)
+		on, ok := q.standsOn(angle, level, len(ends) == 0)
 		if ok && (len(ends) == 0 || ends[0].panel != on.panel || geom.Dist(ends[0].q, on.q) > samePlace) {
 			ends = append(ends, end{placeOn: on, text: text})
 		}
 	}
 	for i := 0; i < len(angles) && len(ends) == 0 && l.strapped(); i++ {
-		if on, ok := q.nearestTo(angles[i], toLevel); ok {
+		if on, ok := q.nearestTo(angles[i], level); ok {
 			ends = []end{{placeOn: on, text: text}}
 		}
 	}
-	if len(ends) == 0 {
-		return false, nil
-	}
-	if !l.strapped() {
-		q.mark(ends, l.fastened)
-		return true, nil
-	}
+	return ends
+}
+
+// tieStrap marks a strap's ends on both pieces, as long at either, and measures it.
+func (p *Piece) tieStrap(q *Piece, l link, ends []end) {
 	l.at = p.alongStraps(q, l, ends)
 	there := q.mark(ends, l.fastened)
-	for range mostShorter { // as long at either end
+	for range mostShorter {
 		short := min(shortest(l.at), shortest(there))
 		if short >= l.h {
 			break
@@ -136,7 +148,6 @@ func (p *Piece) tie(q *Piece, l link) (bool, error) {
 		there = q.mark(ends, l.fastened)
 	}
 	p.strapTo(q, l, there[0])
-	return true, nil
 }
 
 // standsOn is the place of the piece's panels at an angle and level, or if that may be
