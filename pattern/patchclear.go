@@ -41,21 +41,21 @@ func (b *boxed) meeting(ts []patch) [][]r2.Vec {
 }
 
 // allClear tells whether patches lie off what is taken, and off each other.
-func allClear(ts []patch, taken [][]r2.Vec) bool {
+func allClear(ts []patch, taken [][]r2.Vec) bool { return tooDeep(ts, taken) <= 0 }
+
+// tooDeep is how far patches must be moved at least, mm, to lie no deeper than a little
+// over what is taken and over each other: of two that move towards each other, each.
+func tooDeep(ts []patch, taken [][]r2.Vec) (short float64) {
 	for i := range ts {
 		ring := ts[i].outline()
 		for _, o := range taken {
-			if depth(ring, o) > littleShared {
-				return false
-			}
+			short = max(short, depth(ring, o)-littleShared)
 		}
 		for _, t := range ts[:i] {
-			if depth(ring, t.outline()) > littleShared {
-				return false
-			}
+			short = max(short, (depth(ring, t.outline())-littleShared)/2)
 		}
 	}
-	return true
+	return short
 }
 
 // depth is how far one of two convex outlines must be moved to come off the other; 0

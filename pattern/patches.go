@@ -1,9 +1,7 @@
 package pattern
 
 import (
-	"cmp"
 	"slices"
-	"sync"
 
 	"tasset/internal/geom"
 
@@ -12,11 +10,9 @@ import (
 
 // Of patches that are glued on (judgement).
 const (
-	farthestPatch = 60.0 // how far one is moved at most off what is fastened there already, mm
-	patchStep     = 2.0  // in steps of
-	littleShared  = 1.0  // how deep two may lie over each other, mm
-	littleBehind  = 8.0  // how deep a short one may lie on the place of a lame behind, mm
-	littleMore    = 0.02 // of it must come to lie on the panel for a move further
+	littleShared = 1.0  // how deep two may lie over each other, mm
+	littleBehind = 8.0  // how deep a short one may lie on the place of a lame behind, mm
+	littleMore   = 0.02 // of it must come to lie on the panel for a move further
 )
 
 // patch is where one end of a strap is glued, on the flat panel: along the strap,
@@ -98,13 +94,11 @@ func (p *Panel) settleShort(asked []patch, taken [][]r2.Vec) []patch {
 
 // leastBehind is where patches lie least on the place of a lame on the inner face.
 func (p *Panel) leastBehind(ts []patch, taken [][]r2.Vec) []patch {
-	cover, others := p.cover(), boxedAll(taken)
+	cover := p.cover()
 	best, least := ts, p.overBehind(ts)
-	for _, m := range patchMoves() {
-		if c := shifted(ts, m); r2.Norm(m) <= farthestPatch/2 && cover.holds(c[0], 1) && cover.holds(c[len(c)-1], 1) && allClear(c, others.meeting(c)) {
-			if d := p.overBehind(c); d < least-geom.Detail {
-				best, least = c, d
-			}
+	for c := range clearMoves(ts, taken, farthestPatch/2) {
+		if d := p.overBehind(c); d < least-geom.Detail && cover.holds(c[0], 1) && cover.holds(c[len(c)-1], 1) {
+			best, least = c, d
 		}
 	}
 	return best
@@ -121,40 +115,6 @@ func (p *Panel) overBehind(ts []patch) (deep float64) {
 	return deep
 }
 
-// frame are the unit vectors of a patch's own way: of a pair, towards the other.
-func frame(ts []patch) (u, v r2.Vec) {
-	u = r2.Vec{X: 1}
-	if len(ts) == 2 {
-		if d := r2.Sub(ts[1].at, ts[0].at); r2.Norm(d) > geom.Detail {
-			u = r2.Unit(d)
-		}
-	}
-	return u, quarterTurn(u)
-}
-
-// offset is how far patch i was moved in the frame of those that were asked for:
-// towards its fellow, and across.
-func offset(asked, moved []patch, i int) r2.Vec {
-	u, v := frame(asked)
-	d := r2.Sub(moved[i].at, asked[i].at)
-	along := r2.Dot(d, u)
-	if i == 1 {
-		along = -along
-	}
-	return r2.Vec{X: along, Y: r2.Dot(d, v)}
-}
-
-// shifted moves patches by an offset, both of a pair alike.
-func shifted(ts []patch, by r2.Vec) []patch {
-	u, v := frame(ts)
-	out := slices.Clone(ts)
-	for i := range out {
-		out[i].at = r2.Add(out[i].at, r2.Add(r2.Scale(by.X, u), r2.Scale(by.Y, v)))
-		by.X = -by.X
-	}
-	return out
-}
-
 // leastMove is where patches come off what is taken by the least move that leaves as
 // much of them on the foam; without one they stay.
 func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
@@ -166,27 +126,10 @@ func (p *Panel) leastMove(ts []patch, taken [][]r2.Vec) []patch {
 	for _, t := range ts {
 		on = append(on, cover.under(t))
 	}
-	others := boxedAll(taken)
-	for _, m := range patchMoves() {
-		c := shifted(ts, m)
-		asMuch := func(i int) bool { return cover.holds(c[i], on[i]) }
-		if allClear(c, others.meeting(c)) && asMuch(0) && asMuch(len(c)-1) {
+	for c := range clearMoves(ts, taken, farthestPatch) {
+		if cover.holds(c[0], on[0]) && cover.holds(c[len(c)-1], on[len(c)-1]) {
 			return c
 		}
 	}
 	return ts
 }
-
-// patchMoves are moves in steps up to the farthest, the least first.
-var patchMoves = sync.OnceValue(func() (out []r2.Vec) {
-	steps := int(farthestPatch / patchStep)
-	for i := -steps; i <= steps; i++ {
-		for j := -steps; j <= steps; j++ {
-			if m := (r2.Vec{X: patchStep * float64(i), Y: patchStep * float64(j)}); r2.Norm(m) <= farthestPatch {
-				out = append(out, m)
-			}
-		}
-	}
-	slices.SortStableFunc(out, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
-	return out
-})
