@@ -96,7 +96,7 @@ func (b *builder) joinAtGap(p *Piece, each fastened, sides [2][]gapMark) {
 			}
 			if each.strapped() {
 				l := m.mark.Line
-				in := p.Panels[m.panel].slid(each.patch(geom.Centroid(l), r2.Unit(r2.Sub(l[2], l[1]))))
+				in := p.Panels[m.panel].slid(each.patch(geom.Centroid(l), r2.Unit(r2.Sub(l[1], l[2]))))
 				m.mark.Line, m.mark.Axis = in.outline(), in.axis()
 			}
 			if !strings.HasPrefix(each.kind, "hook") {

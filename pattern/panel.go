@@ -86,11 +86,12 @@ const (
 	Closure                 // meets its partner when the piece is closed; opens to put it on
 	Opening                 // the edge of an eye slot, a face opening, a hole
 	Hinge                   // crosses the groove of a fold: cut, joined to nothing
+	ClothHinge              // meets its partner when closed, and a strip of cloth holds the two
 )
 
 // String is the word that stands on a page.
 func (k EdgeKind) String() string {
-	return [...]string{"rim", "butt", "lap", "closure", "opening", "hinge"}[k]
+	return [...]string{"rim", "butt", "lap", "closure", "opening", "hinge", "hinge of cloth"}[k]
 }
 
 // Panel is one flat template.
@@ -184,7 +185,7 @@ type Mark struct {
 	Text  string
 	Close bool     // Line is a closed outline
 	Only  string   // of several copies, which it is on, as Text says it; "": on all
-	Axis  []r2.Vec // of the end of a strap: its middle line, with the anchor in its middle; the anchor alone where the strap's way is not known
+	Axis  []r2.Vec // of the end of a strap: its middle line to where the strap leaves, with the anchor in its middle; the anchor alone where its way is not known
 }
 
 // MarkCovered is the kind of a line up to which another part lies over the panel: it

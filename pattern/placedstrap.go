@@ -86,12 +86,13 @@ func (b *builder) fromTo(p *Piece, s *shape, f fastened, from, to []placeOn, onI
 		return place
 	}
 	axis := b.stand.frame.Dir(b.axisOf(s))
+	_, way, _ := b.openWay(s, level)
 	along := func(here, there anchor) r2.Vec {
 		if f.by != nil {
 			_, out := here.place()
 			return here.along(*f.by, out, r3.Vec{})
 		}
-		return here.alongTo(there, axis)
+		return here.alongTo(there, axis, way)
 	}
 	var ends []end
 	for i, place := range from {

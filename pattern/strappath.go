@@ -117,10 +117,11 @@ func pathRound(body geom.Mesh, a, z anchor, in, way r3.Vec) float64 {
 	return p.taut(over)
 }
 
-// along is the way of a strap at its end a, in the flat panel, to a place that looks
-// out: in the plane across the axis of what it goes round, or of one that lies along
-// that axis or has none, square to the piece at both ends; straight there on a panel
-// that lies across the axis, as a shield does. It is zero where nothing tells it.
+// along is the way that a strap leaves its end a, in the flat panel, to a place that
+// looks out: in the plane across the axis of what it goes round, about which it turns
+// counter-clockwise, or of one that lies along that axis or has none, square to the piece at
+// both ends; straight there on a panel that lies across the axis, as a shield does. It
+// is zero where nothing tells it.
 func (a anchor) along(to, outThere, axis r3.Vec) r2.Vec {
 	from, out := a.place()
 	if geom.Dist(from, to) < geom.Coincident {
@@ -130,7 +131,7 @@ func (a anchor) along(to, outThere, axis r3.Vec) r2.Vec {
 	n := r3.Sub(axis, r3.Scale(r3.Dot(axis, u), u))
 	if r3.Norm(n) < 0.5 {
 		m := r3.Add(out, outThere)
-		n = r3.Cross(u, r3.Sub(m, r3.Scale(r3.Dot(m, u), u)))
+		n = r3.Cross(m, u)
 	}
 	way := r3.Cross(n, out)
 	if r3.Norm(way) < 0.2 {
@@ -160,10 +161,18 @@ func (a anchor) flat(way r3.Vec) r2.Vec {
 	return r2.Unit(v)
 }
 
-// alongTo is along to another anchor.
-func (a anchor) alongTo(z anchor, axis r3.Vec) r2.Vec {
-	to, out := z.place()
-	return a.along(to, out, axis)
+// alongTo is along to another anchor, by the way that it bulges to, or if that is not
+// known as both look.
+func (a anchor) alongTo(z anchor, axis, way r3.Vec) r2.Vec {
+	from, here := a.place()
+	to, there := z.place()
+	if way == (r3.Vec{}) {
+		way = r3.Add(here, there)
+	}
+	if r3.Dot(axis, r3.Cross(way, r3.Sub(to, from))) < 0 {
+		axis = r3.Scale(-1, axis)
+	}
+	return a.along(to, there, axis)
 }
 
 // alongAxis is the way of a strap at the anchor that runs along an axis.

@@ -339,12 +339,25 @@ func TestFasten_onOneOfTwoHalves(t *testing.T) {
 }
 
 // Round a cylinder a strap goes round it: along x in the flat panel of an anchor that
-// is turned about the y axis; one that runs along the axis goes along y.
+// is turned about the y axis, to the other anchor on the nearer side, or on the side that
+// it is said to bulge to; one that runs along the axis goes along y.
 func TestAlong(t *testing.T) {
 	for _, half := range []float64{30, 76, 90, 120} {
 		a, z := anchorAt(60, -half*math.Pi/180), anchorAt(60, half*math.Pi/180)
-		if got := a.alongTo(z, r3.Vec{Y: 1}); math.Abs(got.X) < 1-1e-9 {
-			t.Errorf("%g degrees off its middle the strap goes along %v, want x", half, got)
+		front, nearer := r3.Vec{Z: 1}, 1.0
+		if half > 90 {
+			nearer = -1
+		}
+		for _, axis := range []r3.Vec{{Y: 1}, {Y: -1}} {
+			if got := a.alongTo(z, axis, r3.Vec{}); half != 90 && got.X*nearer < 1-1e-9 {
+				t.Errorf("%g degrees off its middle the strap leaves along %v, want x %g", half, got, nearer)
+			}
+			if got := a.alongTo(z, axis, front); got.X < 1-1e-9 {
+				t.Errorf("over the front, %g degrees off its middle, it leaves along %v, want x", half, got)
+			}
+			if got := a.alongTo(z, axis, r3.Scale(-1, front)); got.X > -1+1e-9 {
+				t.Errorf("round the back, %g degrees off its middle, it leaves along %v, want -x", half, got)
+			}
 		}
 		if got := a.alongAxis(r3.Vec{Y: 1}); math.Abs(got.Y) < 1-1e-9 {
 			t.Errorf("along the axis, at %g degrees: %v, want y", half, got)

@@ -67,7 +67,7 @@ func (p *Panel) reflect() {
 		p.Folds[i].Line = flipped(p.Folds[i].Line)
 	}
 	for i := range p.Marks {
-		p.Marks[i].Line, p.Marks[i].Axis = flipped(p.Marks[i].Line), flipped(p.Marks[i].Axis)
+		p.Marks[i].Line, p.Marks[i].Axis = flipped(p.Marks[i].Line), geom.Reversed(flipped(p.Marks[i].Axis))
 	}
 	if p.Formed != nil {
 		f := *p.Formed

@@ -9,21 +9,28 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// The way of a strap is drawn at both ends of its patch, on its middle line; where it
-// is not known nothing is.
-func TestAxisEnds(t *testing.T) {
-	if got := axisEnds([]r2.Vec{{X: 3}}); got != nil {
+// The arrow in a patch points out of the end where the strap leaves, on its middle line;
+// where its way is not known there is none, and of a patch that the panel's edge cuts off
+// it stands on the foam.
+func TestLeaving(t *testing.T) {
+	if got := leaving(nil); got != nil {
 		t.Errorf("of an anchor alone: %v", got)
 	}
 	a, b := r2.Vec{X: 10, Y: 20}, r2.Vec{X: 40, Y: 60}
-	got := axisEnds([]r2.Vec{a, b})
-	if len(got) != 2 || got[0][0] != a || got[1][1] != b {
-		t.Fatalf("%v, want from %v and to %v", got, a, b)
+	got := leaving([][]r2.Vec{{a, b}})
+	if len(got) != 2 {
+		t.Fatalf("%v, want a shaft and a head", got)
 	}
-	for _, s := range got {
-		if math.Abs(geom.Length(s)-5) > 1e-9 || geom.DistToSegment(s[0], a, b) > 1e-9 || geom.DistToSegment(s[1], a, b) > 1e-9 {
-			t.Errorf("%v is no 5 mm of the line from %v to %v", s, a, b)
-		}
+	from, tip := got[0][0], got[0][1]
+	if geom.DistToSegment(from, a, b) > 1e-9 || geom.DistToSegment(tip, a, b) > 1e-9 || geom.Dist(from, tip) < 3 {
+		t.Errorf("%v to %v does not lie on the line from %v to %v", from, tip, a, b)
+	}
+	if geom.Dist(tip, b) > 1 || geom.Dist(from, b) < geom.Dist(tip, b) || got[1][1] != tip {
+		t.Errorf("%v to %v, head %v: does not point out at %v", from, tip, got[1], b)
+	}
+	cut := leaving([][]r2.Vec{{a, geom.Lerp(a, b, 0.7)}})
+	if d := geom.Dist(cut[0][1], geom.Lerp(a, b, 0.7)); d > 1 {
+		t.Errorf("of a patch cut off at 70 %% the tip is %.1f mm from there", d)
 	}
 }
 

@@ -49,7 +49,7 @@ func legend(c *leaf.Column) {
 		{plain(seamLine), 0, "seam line where it is not the cut line: lengths and notches are taken here; do not cut"},
 		{plain(foldLine), 0, "fold: do not cut through; which side is grooved or scored stands beside it"},
 		{plain(markLine), 0, "where something sits: a fastening, a pad; do not cut"},
-		{patchSample(), 3, "patch: glue the end of a strap on here; it leaves along the thick strokes; the middle is its anchor"},
+		{patchSample(), 3, "patch: glue the end of a strap on here; it leaves where the arrow points; the middle is its anchor"},
 		{punchSample(), 1.5, "small box: a rivet, pivot, snap or magnet; punch or set it at the cross"},
 		{coveredSample(), 3, "another part comes up to this line: it covers the side of the strokes"},
 		{bevelSample(geom.Turned(0, r2.Vec{X: 11, Y: 0.1})), 1.2, "bevel: a section through the edge; the thick line is the OUTSIDE, the slope is the cut"},
@@ -66,10 +66,7 @@ func patchSample() (out []draw.Item) {
 	axis := []r2.Vec{{X: 2}, {X: 20}}
 	box := []r2.Vec{{X: 2, Y: -2.2}, {X: 20, Y: -2.2}, {X: 20, Y: 2.2}, {X: 2, Y: 2.2}}
 	out = append(out, &draw.Path{Subpaths: [][]r2.Vec{box}, Closed: true, Stroke: markLine, Layer: "frame"})
-	for _, end := range axisEnds(axis) {
-		out = append(out, &draw.Path{Subpaths: [][]r2.Vec{end}, Stroke: strapWay, Layer: "frame"})
-	}
-	return out
+	return append(out, &draw.Path{Subpaths: leaving([][]r2.Vec{axis}), Stroke: strapWay, Layer: "frame"})
 }
 
 // punchSample is the box of a rivet about the middle of the sample's line.

@@ -149,10 +149,9 @@ func (d *drawing) mark(m pattern.Mark) {
 		return
 	}
 	d.strokes(line, markLine)
-	for _, end := range axisEnds(m.Axis) {
-		if !d.likeNotch(end) {
-			d.strokes(end, strapWay)
-		}
+	for _, stroke := range leaving(d.onPanel(m.Axis)) {
+		d.line(stroke, false, strapWay, "mark")
+		d.wall(stroke, false)
 	}
 	for _, stroke := range punch(m) {
 		d.strokes(stroke, fineLine)
@@ -183,18 +182,32 @@ func (d *drawing) strokes(line []r2.Vec, s draw.Style) {
 	}
 }
 
-// axisEnd is how much of a strap's middle line is drawn at either end of its patch, mm,
-// so that a text has room between.
-const axisEnd = 5.0
+// The arrow in a strap's patch, mm: how long it is at most, as a share of the patch at
+// most, how long and half how wide its head is, and how far from the end of the foam.
+const (
+	wayLong  = 6.0
+	wayShare = 0.4
+	wayHead  = 2.0
+	wayWide  = 1.2
+	wayOff   = 0.8
+)
 
-// axisEnds are the ends of the middle line of a strap's patch.
-func axisEnds(axis []r2.Vec) [][]r2.Vec {
-	if len(axis) < 2 {
+// leaving is the arrow where a strap leaves its patch, of what of the patch's middle
+// line lies on the foam.
+func leaving(axis [][]r2.Vec) [][]r2.Vec {
+	if len(axis) == 0 {
 		return nil
 	}
-	a, b := axis[0], axis[1]
-	in := r2.Scale(axisEnd, r2.Unit(r2.Sub(b, a)))
-	return [][]r2.Vec{{a, r2.Add(a, in)}, {r2.Sub(b, in), b}}
+	run := axis[len(axis)-1]
+	full := geom.Dist(run[0], last(run))
+	long := min(wayLong, wayShare*full)
+	if long < wayHead {
+		return nil
+	}
+	u := r2.Scale(1/full, r2.Sub(last(run), run[0]))
+	tip := r2.Sub(last(run), r2.Scale(wayOff, u))
+	back, side := r2.Sub(tip, r2.Scale(wayHead, u)), r2.Scale(wayWide, r2.Vec{X: -u.Y, Y: u.X})
+	return [][]r2.Vec{{r2.Sub(tip, r2.Scale(long, u)), tip}, {r2.Add(back, side), tip, r2.Sub(back, side)}}
 }
 
 // onPanel are the stretches of a line that lie on the panel.
