@@ -87,13 +87,13 @@ func glued(m Mark) bool {
 // onFoam is how much of a patch of four corners lies on the panel or beyond one of
 // its seams, where the next panel is when it is glued on.
 func (p *Panel) onFoam(c []r2.Vec) float64 {
-	on, all, cover := 0, placesIn(c), p.cover()
-	for _, q := range all {
+	on, cover := 0, p.cover()
+	for q := range placesIn(c) {
 		if cover.covers(q) || p.nearestKind(q) == Butt {
 			on++
 		}
 	}
-	return float64(on) / float64(len(all))
+	return float64(on) / patchPlaces
 }
 
 // nearestKind is the kind of the edge that is nearest to a point.

@@ -75,7 +75,7 @@ func clearMoves(ts []patch, taken [][]r2.Vec, most float64) iter.Seq[[]patch] {
 		var passed passedMoves
 		others := boxedAll(taken)
 		for _, m := range patchMoves() {
-			if r2.Norm(m) > most {
+			if r2.Norm2(m) > most*most {
 				return
 			}
 			if passed.has(m) {
