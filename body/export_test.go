@@ -23,7 +23,3 @@ var (
 	Split         = split
 	SolveExponent = solveExponent
 )
-
-// DefaultForward says how far the default posture stands a station's middle in
-// front of the hip's, as a share of stature.
-var DefaultForward = map[string]float64{"waist": forward.waist, "chest": forward.chest}

@@ -181,7 +181,7 @@ func againstSkin(t *testing.T, name string, sex body.Sex, mean map[body.Name]flo
 		}
 	}
 	given := build(r.posture)
-	t.Logf("posture of this body: %+.0f mm at the waist, %+.0f mm at the chest", r.posture.WaistForward, r.posture.ChestForward)
+	t.Logf("posture of this body: %+.0f mm at the waist, %+.0f mm at the chest, %+.0f mm at the shoulders", r.posture.WaistForward, r.posture.ChestForward, r.posture.ShouldersForward)
 	check("trunk, default posture", s.trunk(r, build(body.Posture{})), trunkDefault)
 	segment(body.Torso, "trunk, posture given", s.trunk(r, given), 8)
 	segment(body.Thigh, "thigh", s.limbGaps(r.thigh, partOf(given, body.Thigh, body.Left), .1, 1, 1e9), 6)

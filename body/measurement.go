@@ -85,13 +85,6 @@ type Layer struct {
 	Segments  []Segment
 }
 
-// Posture is how the trunk stands over the hips; the neck stays where it is, or one
-// would fall. The zero value is the default.
-type Posture struct {
-	ChestForward float64 // mm that the chest stands further forward over the hips than the default
-	WaistForward float64 // mm that the waist does
-}
-
 // Seen is what photographs told: lengths with their full covariance, row-major
 // in the order of Names. A nil *Seen is none.
 type Seen struct {

@@ -9,7 +9,7 @@ type Scatter struct{ Mean, Tail float64 }
 // taped on them, in their own posture: the worse of the two, rounded up. Of the
 // head only the skull above the brow was measured; of hands and feet nothing.
 var scatters = map[Segment]Scatter{
-	Head: {2.5, 8.5}, Neck: {5.5, 14}, Torso: {6, 17.5},
+	Head: {2.5, 8.5}, Neck: {5.5, 14}, Torso: {6, 16.5},
 	UpperArm: {2.5, 6.5}, Forearm: {2.5, 6}, Thigh: {4.5, 12}, Shank: {3.5, 9},
 }
 

@@ -221,10 +221,7 @@ func (s *skin) read(sex body.Sex, mean map[body.Name]float64) *readings {
 	}
 	set("armpit height", r.armpit)
 	r.hipZ = hip.middle().Z
-	r.posture = body.Posture{
-		WaistForward: waist.middle().Z - r.hipZ - body.DefaultForward["waist"]*s.stature,
-		ChestForward: chest.middle().Z - r.hipZ - body.DefaultForward["chest"]*s.stature,
-	}
+	r.posture = s.stands(r.hipZ, chest, waist, s.level(share("shoulder height")))
 	s.readLeg(r, share)
 	s.readArm(r, share)
 	s.readHead(r, sex, share)
@@ -235,6 +232,15 @@ func (s *skin) read(sex body.Sex, mean map[body.Name]float64) *readings {
 		}
 	}
 	return r
+}
+
+// stands is the posture as a picture from the side shows it: by the middles of what
+// is seen foremost and hindmost at chest, waist and the height of the shoulders' edges.
+func (s *skin) stands(hipZ float64, chest, waist, shoulders ring) body.Posture {
+	forward := func(c ring) float64 { return c.middle().Z - hipZ }
+	ofChest, ofWaist, ofShoulders := body.StandsForward(s.stature)
+	return body.Posture{ChestForward: forward(chest) - ofChest, WaistForward: forward(waist) - ofWaist,
+		ShouldersForward: forward(shoulders) - ofShoulders, ShouldersKnown: true}
 }
 
 // left is the horizontal ring of the left limb nearest to an x.

@@ -33,37 +33,12 @@ func (s *sizes) heights() heights {
 	return h
 }
 
-// forward says how far the middle of each torso station stands in front of the
-// hip's, as a share of stature: the mean of two standing bodies, man and woman.
-// No girth tells it; Posture moves it.
-var forward = struct{ crotch, upperHip, waist, naturalWaist, ribs, chest, armpit, midShoulder, shoulder, slope1, slope2, nape float64 }{
-	crotch: .007, upperHip: .01125, waist: .021, naturalWaist: .022, ribs: .0185, chest: .018, armpit: .01225,
-	midShoulder: .0005, shoulder: -.00375, slope1: -.005, slope2: .003, nape: .007,
-}
-
-// StandsForward is how far the middles of chest and waist stand in front of that
-// of the hips in the default posture, mm.
-func StandsForward(stature float64) (chest, waist float64) {
-	return forward.chest * stature, forward.waist * stature
-}
-
-// bowed is how much farther than on a straight line from waist to chest a trunk that
-// leans stands from the default between them, for the spine bends. Source: two standing
-// bodies that lean by 10 mm, one back and one forward, 1.18 of it at the natural waist
-// and 1.23 at the lowest ribs (male-average and female-average of the README of the
-// meshes).
-const bowed = 1.2
-
 // newTrunk builds the torso's stations. The ratios are those of surveyed people
 // where the survey has them; stations between its levels follow cuts of four
 // standing bodies, and the natural waist the regression of naturalWaist. The armpit,
 // over the shoulder blades, and what slopes from the shoulders into the neck were read
 // again off two of the four, a man and a woman (male-average and female-average of the
 // README of the meshes).
-//
-// Whoever holds the chest back or forward keeps the neck where it is, or would lose
-// balance: both bodies have it within 9 mm of the default over the hips, with chests
-// 9 mm behind and 12 mm before it. So posture wanes from the chest to the nape.
 func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 	h, stature := s.heights(), s.mm("stature", Both)
 	hip, f1 := s.fitted("hip girth", "hip breadth", "hip depth", .38)
@@ -77,21 +52,20 @@ func newTrunk(s *sizes, p Posture) (*trunk, []report.Finding) {
 		middle := share*stature + moved
 		knots = append(knots, knot{name: name, level: level, section: sec, z: middle - (sec.Front-sec.Back)/2})
 	}
-	wf, cf := p.WaistForward, p.ChestForward
 	above := func(name string, level float64, sec Section, share float64) {
-		add(name, level, sec, share, cf*(h.nape-level)/(h.nape-h.chest))
+		add(name, level, sec, share, p.above(level, h))
 	}
 	span, top, slope := h.chest-h.waist, h.shoulder-h.armpit, h.nape-h.shoulder
 	wb, wd, cb, cd := waist.Breadth, waist.Depth(), chest.Breadth, chest.Depth()
 	t := s.bySex(.30, .38)
 	add("crotch", h.crotch, part(1.05*hip.Breadth, .90*hip.Depth(), .40, 2.8), forward.crotch, 0)
 	add("hip", h.hip, hip, 0, 0)
-	add("upper hip", (h.hip+h.waist)/2, part(.98*(hip.Breadth+wb)/2, 1.04*(hip.Depth()+wd)/2, s.bySex(.50, .54), 2.35), forward.upperHip, wf/2)
-	add("waist", h.waist, waist, forward.waist, wf)
+	add("upper hip", (h.hip+h.waist)/2, part(.98*(hip.Breadth+wb)/2, 1.04*(hip.Depth()+wd)/2, s.bySex(.50, .54), 2.35), forward.upperHip, p.WaistForward/2)
+	add("waist", h.waist, waist, forward.waist, p.WaistForward)
 	add("natural waist", h.waist+t*span, part(lerp(wb, cb, t), lerp(wd, cd, t), s.bySex(.47, .68), 2.4).withGirth(s.naturalWaist()),
-		forward.naturalWaist, bowed*lerp(wf, cf, t))
-	add("underbust", h.waist+.72*span, s.ribs(waist, chest), forward.ribs, bowed*lerp(wf, cf, .72))
-	add("chest", h.chest, chest, forward.chest, cf)
+		forward.naturalWaist, p.below(t))
+	add("underbust", h.waist+.72*span, s.ribs(waist, chest), forward.ribs, p.below(.72))
+	add("chest", h.chest, chest, forward.chest, p.ChestForward)
 	above("armpit", h.armpit, part(1.05*cb, s.bySex(.985, .935)*cd, .52, s.bySex(3.6, 3.3)), forward.armpit)
 	above("mid shoulder", h.shoulder-.45*top, part(.98*bi, s.bySex(.88, .81)*cd, .45, 4), forward.midShoulder)
 	above("shoulder", h.shoulder, part(bi, s.bySex(.69, .64)*cd, s.bySex(.45, .43), 3.6), forward.shoulder)

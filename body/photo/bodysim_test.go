@@ -36,7 +36,9 @@ func drawPerson(t testing.TB, chance *rand.Rand, sex body.Sex) *person {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &person{cameras: map[photo.View]photo.Camera{}, posture: body.Posture{ChestForward: 20 * chance.NormFloat64(), WaistForward: 15 * chance.NormFloat64()}}
+	p := &person{cameras: map[photo.View]photo.Camera{}, posture: body.Posture{ChestForward: 20 * chance.NormFloat64(), WaistForward: 15 * chance.NormFloat64(), ShouldersKnown: true}}
+	own := rand.New(rand.NewPCG(3, math.Float64bits(p.posture.ChestForward))) // what is drawn next does not hang on how many places a posture has
+	p.posture.ShouldersForward = 15 * own.NormFloat64()
 	f, _, err := body.NewForm(m, nil, p.posture)
 	if err != nil {
 		t.Fatal(err)
@@ -175,6 +177,7 @@ func simulate(t testing.TB, s studio, people int, views ...photo.View) map[strin
 		if stance != nil {
 			add("chest forward", stance.Posture.ChestForward-p.posture.ChestForward, photo.UsualStance, stance.ChestSD)
 			add("waist forward", stance.Posture.WaistForward-p.posture.WaistForward, photo.UsualStance, stance.WaistSD)
+			add("shoulders forward", stance.Posture.ShouldersForward-p.posture.ShouldersForward, photo.UsualStance, stance.ShouldersSD)
 		}
 	}
 	for _, n := range sorted(all) {
@@ -359,7 +362,7 @@ func TestBody_frontAlone(t *testing.T) {
 func TestBody_frontAndSide(t *testing.T) {
 	all := simulate(t, usualStudio(3000), 200, photo.BodyFront, photo.BodyLeft)
 	holds(t, all, map[string]float64{"stature": 16.5, "shoulder height": 15, "crotch height": 12,
-		"waist breadth": 7, "hip breadth": 7.5, "chest depth": 7, "waist depth": 7, "hip depth": 8, "chest forward": 9, "waist forward": 6})
+		"waist breadth": 7, "hip breadth": 7.5, "chest depth": 7, "waist depth": 7, "hip depth": 8, "chest forward": 9, "waist forward": 6, "shoulders forward": 9})
 }
 
 func BenchmarkBody(b *testing.B) {

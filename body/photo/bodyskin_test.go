@@ -111,7 +111,7 @@ func (s *skin) measure() {
 	s.level["crotch"] = crotch
 	s.level["hip"] = most(crotch, crotch+.08*stature, func(low, _ r3.Vec) float64 { return -low.Z })
 	s.level["chest"] = most(.70*stature, .76*stature, func(_, high r3.Vec) float64 { return high.Z })
-	s.level["waist"], s.level["knee"], s.level["ankle"] = .602*stature, .277*stature, .040*stature
+	s.level["waist"], s.level["knee"], s.level["ankle"], s.level["shoulders"] = .602*stature, .277*stature, .040*stature, .820*stature
 	for _, n := range []string{"hip", "waist", "chest"} {
 		low, high := extent(s.ring(0, s.level[n]))
 		s.truth[n+" depth"], s.truth[n+" breadth"] = high.Z-low.Z, high.X-low.X
@@ -120,8 +120,9 @@ func (s *skin) measure() {
 		s.truth[n+" height"] = y
 	}
 	s.hipZ = middle(s.ring(0, s.level["hip"])).Z
-	chest, waist := body.StandsForward(stature)
+	chest, waist, shoulders := body.StandsForward(stature)
 	s.truth["chest forward"] = middle(s.ring(0, s.level["chest"])).Z - s.hipZ - chest
+	s.truth["shoulders forward"] = middle(s.ring(0, s.level["shoulders"])).Z - s.hipZ - shoulders
 	s.truth["waist forward"] = middle(s.ring(0, s.level["waist"])).Z - s.hipZ - waist
 }
 
@@ -154,6 +155,10 @@ func (s *skin) mark(name string, cam photo.Camera, lift float64) (r3.Vec, bool) 
 	case name == "navel":
 		_, high := extent(s.ring(0, s.level["waist"]))
 		return r3.Vec{Y: s.level["waist"], Z: high.Z}, true
+	case name == "upper chest":
+		return seen(s.ring(0, s.level["shoulders"]+lift), left)
+	case name == "upper back":
+		return seen(s.ring(0, s.level["shoulders"]+lift), right)
 	case of == "front": // the wearer's left in the picture of their left side is its left
 		return seen(s.ring(0, s.level[station]+lift), left)
 	case of == "back":
@@ -214,13 +219,14 @@ func TestBody_skins(t *testing.T) {
 			}
 			add("chest forward", stance.Posture.ChestForward, photo.UsualStance, stance.ChestSD)
 			add("waist forward", stance.Posture.WaistForward, photo.UsualStance, stance.WaistSD)
+			add("shoulders forward", stance.Posture.ShouldersForward, photo.UsualStance, stance.ShouldersSD)
 		}
 		for _, n := range sorted(one) {
 			t.Logf("%s %-16s %v", name, n, one[n])
 		}
 	}
 	within(t, all, map[string]float64{"hip breadth": 8, "waist breadth": 8, "hip depth": 8, "waist depth": 9, "chest depth": 11,
-		"chest forward": 8, "waist forward": 6})
+		"chest forward": 8, "waist forward": 6, "shoulders forward": 9})
 	for n, a := range all {
 		if told := math.Sqrt(a.sd / float64(a.n)); a.covered() < .88 || a.rms() > 1.2*told {
 			t.Errorf("%s: %v, want 88 %% at least, and errors of the size that is told", n, a)

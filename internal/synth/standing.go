@@ -73,6 +73,10 @@ func (s *Standing) Mark(landmark string, cam photo.Camera, lift float64) r3.Vec 
 		return ring(s.part(body.UpperArm, side), "deltoid", r3.Vec{X: out})
 	case "armpit":
 		return skinAt(torso, out*math.Pi/2, "armpit")
+	case "upper chest":
+		return ring(torso, "shoulder", r3.Vec{Z: 1})
+	case "upper back":
+		return ring(torso, "shoulder", r3.Vec{Z: -1})
 	case "chest front":
 		return ring(torso, "chest", r3.Vec{Z: 1})
 	case "chest back":
