@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fmt"
 	"math"
 
 	"tasset/internal/geom"
@@ -27,6 +28,26 @@ func (p *Piece) CopiesOf(panel *Panel) []Copy {
 		out = append(out, Copy{Mirrored: true, Moved: geom.Identity()})
 	}
 	return out
+}
+
+// What a mark says that is on one of two halves, or of several copies.
+const (
+	onTheFlipped = "only on the copy turned over"
+	onTheOther   = "only on the copy not turned over"
+	onNumber     = "only on copy %d of %d"
+)
+
+// HasMark tells whether copy k of a panel, as CopiesOf lists them, has one of its marks.
+func (p *Piece) HasMark(panel *Panel, m Mark, k int) bool {
+	switch m.Only {
+	case "":
+		return true
+	case onTheFlipped, onTheOther:
+		return p.CopiesOf(panel)[k].Mirrored == (m.Only == onTheFlipped)
+	case oneCopy:
+		return k == 0
+	}
+	return m.Only == fmt.Sprintf(onNumber, k+1, len(panel.alike)+1)
 }
 
 // numberOf is the number of a copy that is not turned over: 1 of the panel itself.

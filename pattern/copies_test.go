@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -33,6 +34,14 @@ func TestCopies_sayWhichOneAStrapIsOn(t *testing.T) {
 			name, _, _ := strings.Cut(m.Text, ",")
 			if on[name] = append(on[name], k); n != 6 {
 				t.Errorf("%q: the shield has 6 copies", m.Text)
+			}
+			for copy := range p.CopiesOf(panel) {
+				if has := p.HasMark(panel, m, copy); has != (copy+1 == k) {
+					t.Errorf("%q: copy %d has it: %t", m.Text, copy+1, has)
+				}
+			}
+			if !slices.ContainsFunc(p.Notes, func(s string) bool { return strings.HasPrefix(s, "Number the 6 copies of "+panel.Label) }) {
+				t.Errorf("no note of the shield's on how to number the copies of %s: %q", panel.Label, p.Notes)
 			}
 			joinsAsNoted(t, panel)
 		}

@@ -170,17 +170,18 @@ func (p *Piece) whichCopy(place placeOn) string {
 	case panel.perPiece(p) < 2:
 		return ""
 	case place.image:
-		return "only on the copy turned over"
+		return onTheFlipped
 	case panel.Flipped > 0 && panel.perPiece(p) == 2:
-		return "only on the copy not turned over"
+		return onTheOther
 	}
 	if way := p.copiesGo(panel); way != "" {
 		n := len(panel.alike) + 1
-		note := fmt.Sprintf("Number the %d copies: each next one joins the one before it at its %s edge, seen on the outside with the arrow up.", n, way)
-		if !slices.Contains(panel.Notes, note) {
+		rule := fmt.Sprintf("each next one joins the one before it at its %s edge, seen on the outside with the arrow up.", way)
+		if note := fmt.Sprintf("Number the %d copies: ", n) + rule; !slices.Contains(panel.Notes, note) {
 			panel.Notes = append(slices.Clone(panel.Notes), note)
+			p.Notes = append(p.Notes, fmt.Sprintf("Number the %d copies of %s: ", n, panel.Label)+rule)
 		}
-		return fmt.Sprintf("only on copy %d of %d", panel.numberOf(place.moved), n)
+		return fmt.Sprintf(onNumber, panel.numberOf(place.moved), n)
 	}
 	return oneCopy
 }

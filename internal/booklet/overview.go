@@ -133,12 +133,20 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 	}
 	const air = 0.97 // heavy lines stay inside the box
 	from := standpoints(labels)
+	inner, behind, ok := backView(p)
+	if ok {
+		from[1] = behind
+	}
 	scale := air * min(view.Scale(scene, from[0].cam, box(0)), view.Scale(scene, from[1].cam, box(1)))
 	var items []draw.Item
 	first := view.Scaled(scene, from[0].cam, box(0), scale)
 	for i, f := range from {
 		b := box(i)
-		items = append(items, labelled(first.From(f.cam, b, scale), f.cam, labels, b)...)
+		v, texts := first.From(f.cam, b, scale), labels
+		if i == 1 && ok {
+			v, texts = view.Scaled(inner.scene, f.cam, b, scale), inner.labels
+		}
+		items = append(items, labelled(v, f.cam, texts, b)...)
 		items = append(items, &draw.Text{
 			At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
 			Size: caption, Align: draw.Centre, Color: grey, S: f.says + shownSide(p), Layer: "text",
