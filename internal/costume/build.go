@@ -148,6 +148,7 @@ func Dress(ctx context.Context, f *Folder, o Options, progress Progress) (*Resul
 		return r, err
 	}
 	r.narrow(o)
+	r.Findings = append(r.Findings, f.assumed(r)...)
 	return r, nil
 }
 
@@ -216,11 +217,8 @@ func (f *Folder) Estimate(ctx context.Context) (*Result, error) {
 // side shows. One that comes out as an earlier one is that one, with all that was
 // computed of it.
 func (f *Folder) form(r, before *Result) error {
-	posture := f.Wearer.Posture
-	if s := r.Photos.stance(); s != nil && !f.Wearer.Stands {
-		posture = s.Posture
-		r.Findings = append(r.Findings, f.stands(s))
-	}
+	posture, _ := f.stands(r.Photos)
+	r.Findings = append(r.Findings, f.seenStanding(r.Photos)...)
 	form, findings, err := body.NewForm(r.Measurements, f.Wearer.Layers, posture)
 	if err != nil {
 		return fmt.Errorf("%s: %w", WearerFile, err)

@@ -25,7 +25,7 @@ units: in
 wears:
   undersuit: 2 mm
   mail: {thickness: 6 mm, on: [torso, upper arm]}
-posture: {chest forward: 12 mm, waist forward: -5 mm}
+posture: {chest forward: 12 mm, waist forward: -5 mm, shoulders forward: -1 cm}
 measurements:
   stature: 5 ft 11 in
   weight: 180 lb
@@ -42,7 +42,7 @@ measurements:
 	if len(w.Layers) != 2 || w.Layers[1].Thickness != 6 || len(w.Layers[1].Segments) != 2 || len(w.Layers[0].Segments) == 0 {
 		t.Errorf("layers %+v", w.Layers)
 	}
-	if w.Posture != (body.Posture{ChestForward: 12, WaistForward: -5}) {
+	if w.Posture != (body.Posture{ChestForward: 12, WaistForward: -5, ShouldersForward: -10, ShouldersKnown: true}) {
 		t.Errorf("posture %+v", w.Posture)
 	}
 	want := []body.Entry{
@@ -97,6 +97,12 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{strings.Repeat("[", 1000), "deeply nested"},
 		{strings.Repeat("- ", 50000), "deeply nested"}, // took all memory
 		{"format: 1\nname: M\xe4x\nmeasurements: {stature: 171 cm}", "wearer.yaml:2: the file is not UTF-8 text"},
+		{"format: 1\nunits: cm\nmeasurements: {stature: 171 cm}\nposture:\n  shoulders forward: -34 cm", "wearer.yaml:5: shoulders forward: found -34 cm; write by how much farther forward over the hips than usual it stands, such as \"1.2 cm\", or \"-1.2 cm\" if farther back; no trunk stands more than 12.0 cm off"},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {chest forward: 5 in}", "wearer.yaml:3: chest forward: found 5 in; write"},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {waist forward: -121 mm}", "wearer.yaml:3: waist forward: found -121 mm; write"},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {shoulder forward: -12 mm}", "wearer.yaml:3: found the key \"shoulder forward\", which is not known here; did you mean \"shoulders forward\"?"},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {shoulders forward: back}", "wearer.yaml:3: shoulders forward: "},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: -12 mm", "wearer.yaml:3: posture: found \"-12 mm\"; write keys and values here: chest forward, waist forward, shoulders forward"},
 		{"\x00\x00", "wearer.yaml:1: the file is not UTF-8 text"},
 		{"\uFEFFformat: 1\nmeasurements: [171 cm]", "wearer.yaml:2: measurements: found a list"}, // the mark before the text is no key
 		{strings.Repeat("#", mostBytes+1), "larger"},

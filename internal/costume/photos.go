@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -12,7 +11,6 @@ import (
 	"tasset/body/photo"
 	"tasset/body/photo/picture"
 	"tasset/internal/report"
-	"tasset/internal/units"
 )
 
 // Photos is what the wearer's photographs told. A nil *Photos is none.
@@ -141,28 +139,4 @@ func (p *Photos) shot(name string) int {
 		}
 	}
 	return -1
-}
-
-// stance is how the trunk stands by a picture from the side; nil if none shows
-// it.
-func (p *Photos) stance() *photo.Stance {
-	if p == nil {
-		return nil
-	}
-	return p.Solution.Stance
-}
-
-// stands says which posture was read off a picture.
-func (f *Folder) stands(s *photo.Stance) report.Finding {
-	show := func(mm, sd float64) string {
-		way := "forward"
-		if mm < 0 {
-			way = "back"
-		}
-		return fmt.Sprintf("%s (± %s, estimated) further %s", units.Format(math.Abs(mm), f.Units()), units.FormatDoubt(1.96*sd, f.Units()), way)
-	}
-	g := report.Notef("posture", "By the picture from the side the chest stands %s over the hips than usual, and the waist %s.",
-		show(s.Posture.ChestForward, s.ChestSD), show(s.Posture.WaistForward, s.WaistSD))
-	g.Perhaps = "If that is not how the costume will be worn, write \"posture\" into " + WearerFile + "."
-	return g
 }

@@ -176,15 +176,3 @@ func readLayer(e value, def units.Unit) body.Layer {
 	}
 	return l
 }
-
-func readPosture(v value, def units.Unit) body.Posture {
-	at := v.r.keyed(v, []string{"chest forward", "waist forward"})
-	var p body.Posture
-	if e := at["chest forward"]; e != nil {
-		p.ChestForward = e.length(def)
-	}
-	if e := at["waist forward"]; e != nil {
-		p.WaistForward = e.length(def)
-	}
-	return p
-}
