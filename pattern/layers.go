@@ -110,7 +110,7 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 		added := p.add(s)
 		panel = &p.Panels[i]
 		inner := geom.OffsetLine(line, -l.inset-width)
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: inner, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.FormatSetting(width, p.Units))})
+		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: geom.Reversed(inner), Covers: true, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.FormatSetting(width, p.Units))})
 	}
 }
 

@@ -80,13 +80,13 @@ type EdgeKind int
 
 // The kinds of edge.
 const (
-	Rim     EdgeKind = iota // a free edge of the piece
-	Butt                    // glued edge to edge with its partner
-	Lap                     // lies over or under its partner
-	Closure                 // meets its partner when the piece is closed; opens to put it on
-	Opening                 // the edge of an eye slot, a face opening, a hole
-	Hinge                   // crosses the groove of a fold: cut, joined to nothing
-	ClothHinge              // meets its partner when closed, and a strip of cloth holds the two
+	Rim        EdgeKind = iota // a free edge of the piece
+	Butt                       // glued edge to edge with its partner
+	Lap                        // lies over or under its partner
+	Closure                    // meets its partner when the piece is closed; opens to put it on
+	Opening                    // the edge of an eye slot, a face opening, a hole
+	Hinge                      // crosses the groove of a fold: cut, joined to nothing
+	ClothHinge                 // meets its partner when closed, and a strip of cloth holds the two
 )
 
 // String is the word that stands on a page.
@@ -180,12 +180,13 @@ type Fold struct {
 
 // Mark is something drawn inside a panel for the maker.
 type Mark struct {
-	Kind  string // "fastening", "pad", "text", "line" (where something is glued), MarkCovered, MarkStretch, MarkGather
-	Line  []r2.Vec
-	Text  string
-	Close bool     // Line is a closed outline
-	Only  string   // of several copies, which it is on, as Text says it; "": on all
-	Axis  []r2.Vec // of the end of a strap: its middle line to where the strap leaves, with the anchor in its middle; the anchor alone where its way is not known
+	Kind   string // "fastening", "pad", "text", "line" (where something is glued), MarkCovered, MarkStretch, MarkGather
+	Line   []r2.Vec
+	Text   string
+	Close  bool     // Line is a closed outline
+	Only   string   // of several copies, which it is on, as Text says it; "": on all
+	Covers bool     // of a "line": the part covers what is at the line's left
+	Axis   []r2.Vec // of the end of a strap: its middle line to where the strap leaves, with the anchor in its middle; the anchor alone where its way is not known
 }
 
 // MarkCovered is the kind of a line up to which another part lies over the panel: it

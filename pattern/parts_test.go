@@ -81,9 +81,17 @@ func TestLayers_roundATube(t *testing.T) {
 		t.Errorf("the strips are %.3f mm long together, want %.3f", total, want)
 	}
 	marked := 0
-	for _, m := range named(t, p, "front").Marks {
-		if strings.Contains(m.Text, "trim, 12 mm wide") {
-			marked++
+	front := named(t, p, "front")
+	for _, m := range front.Marks {
+		if !strings.Contains(m.Text, "trim, 12 mm wide") {
+			continue
+		}
+		marked++
+		cum := geom.Lengths(m.Line)
+		half := cum[len(cum)-1] / 2
+		at, left := geom.AtLength(m.Line, cum, half), quarterTurn(headingAt(m.Line, cum, half))
+		if up := front.Surface.Lift(r2.Add(at, r2.Scale(12, left))).Y - front.Surface.Lift(at).Y; !m.Covers || math.Abs(up-12) > 0.01 {
+			t.Errorf("12 mm left of the line is %.2f mm higher, and covered: %t; want the rim", up, m.Covers)
 		}
 	}
 	if marked != 1 {

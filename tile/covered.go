@@ -9,24 +9,17 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// covered draws the lines up to which other parts lie over the panel, with gaps
-// where texts stand, and with strokes on the side that is covered.
+// covered draws the lines up to which lames lie over the panel, with gaps where texts
+// stand, and strokes on the side that they and what is glued on cover.
 func (d *drawing) covered() {
 	for _, m := range d.panel.Marks {
-		if m.Kind != pattern.MarkCovered {
+		if m.Kind != pattern.MarkCovered && !m.Covers {
 			continue
 		}
 		for _, run := range d.onPanel(m.Line) {
-			var free []r2.Vec
-			for _, p := range geom.Resample(run, max(2, int(geom.Length(run)/0.5)+1)) {
-				if d.inText(d.w.PageFromPanel.Apply(p)) {
-					d.line(free, false, markLine, "mark")
-					free = nil
-					continue
-				}
-				free = append(free, p)
+			if !m.Covers {
+				d.betweenTexts(run)
 			}
-			d.line(free, false, markLine, "mark")
 			for _, stroke := range coveredStrokes(run) {
 				if !d.likeNotch(stroke) && !slices.ContainsFunc(d.w.PageFromPanel.ApplyAll(stroke), d.inText) {
 					d.line(stroke, false, fineLine, "mark")
@@ -34,6 +27,20 @@ func (d *drawing) covered() {
 			}
 		}
 	}
+}
+
+// betweenTexts draws a line with gaps where texts stand.
+func (d *drawing) betweenTexts(run []r2.Vec) {
+	var free []r2.Vec
+	for _, p := range geom.Resample(run, max(2, int(geom.Length(run)/0.5)+1)) {
+		if d.inText(d.w.PageFromPanel.Apply(p)) {
+			d.line(free, false, markLine, "mark")
+			free = nil
+			continue
+		}
+		free = append(free, p)
+	}
+	d.line(free, false, markLine, "mark")
 }
 
 // The strokes on the covered side of a line, mm: how far apart they stand and how
