@@ -22,7 +22,10 @@ func giveCodes(set *Set) {
 // relabel leaves the panels that the piece was copied with as they are.
 func (p *Piece) relabel(from, to string) {
 	p.Code, p.Panels = to, slices.Clone(p.Panels)
-	p.Straps = slices.Clone(p.Straps)
+	p.Straps, p.Notes = slices.Clone(p.Straps), slices.Clone(p.Notes)
+	for i := range p.Notes {
+		p.Notes[i] = p.named(p.Notes[i], from, to)
+	}
 	for i := range p.Straps {
 		s := &p.Straps[i]
 		s.From = to + s.From[len(from):]

@@ -52,7 +52,13 @@ func (b *builder) addFlats(p *Piece) error {
 		p.markGlued(&added)
 		p.endsOn(f.Name)
 	}
-	return e.err
+	if e.err != nil {
+		return e.err
+	}
+	if err := b.joinFlats(p); err != nil {
+		return err
+	}
+	return b.fastenFlats(p)
 }
 
 // add numbers a panel that is not of the shell and puts it last.

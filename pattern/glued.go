@@ -48,23 +48,27 @@ func (p *Piece) markGlued(flat *Panel) {
 // markBeside draws the outline of a flat part on the panels that it lies over, seen
 // square to it.
 func (p *Piece) markBeside(flat *Panel) {
-	out := flat.Surface.normal(0)
 	ring := divided(append(slices.Clone(flat.Outline), flat.Outline[0]), stripStep)
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		if panel.Role != OfShell {
 			continue
 		}
+		mark := Mark{Kind: "line", Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)}
+		tail := panel.tail()
+		if tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
+			mark.Only, mark.Text = drawnOnly, mark.Text+", glued "+drawnOnly
+		}
 		var line []r2.Vec
 		end := func() {
 			if len(line) > 1 && geom.Length(line) >= leastGlued {
-				panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: geom.Thin(line, geom.Detail), Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)})
+				mark.Line = geom.Thin(line, geom.Detail)
+				panel.Marks = append(panel.Marks, mark)
 			}
 			line = nil
 		}
 		for _, q := range ring {
-			at, ok := panel.pierced(r3.Sub(flat.Surface.Lift(q), r3.Scale(nearestFlat, out)), out)
-			if ok && geom.Dist(panel.Surface.Lift(at), flat.Surface.Lift(q)) <= nearestFlat && panel.alongside(at, flat) > leastBeside {
+			if at, ok := panel.below(flat, q, tail); ok {
 				line = append(line, at)
 			} else {
 				end()
@@ -72,6 +76,44 @@ func (p *Piece) markBeside(flat *Panel) {
 		}
 		end()
 	}
+}
+
+// below is the place of a panel that a place of a flat part lies over, seen square to
+// that; also one on the tail by which it laps over its own mirror image.
+func (panel *Panel) below(flat *Panel, q r2.Vec, tail *Edge) (r2.Vec, bool) {
+	out, to := flat.Surface.normal(0), flat.Surface.Lift(q)
+	at, ok := panel.besides(flat, to, out)
+	if ok || tail == nil {
+		return at, ok
+	}
+	if at, ok = panel.besides(flat, mirrorX(to), mirrorX(out)); !ok {
+		return at, false
+	}
+	a, b := tail.Line[0], tail.Line[len(tail.Line)-1]
+	foot := r2.Add(a, r2.Scale(r2.Dot(r2.Sub(at, a), r2.Sub(b, a))/r2.Norm2(r2.Sub(b, a)), r2.Sub(b, a)))
+	return r2.Sub(r2.Scale(2, foot), at), geom.Dist(foot, at) <= tail.Allowance
+}
+
+// besides is the place of a panel that lies near a place of a flat part and square to
+// it, whichever face that shows to the panel.
+func (panel *Panel) besides(flat *Panel, to, out r3.Vec) (r2.Vec, bool) {
+	for _, way := range []r3.Vec{out, r3.Scale(-1, out)} {
+		at, ok := panel.pierced(r3.Sub(to, r3.Scale(nearestFlat, way)), way)
+		if ok && geom.Dist(panel.Surface.Lift(at), to) <= nearestFlat && panel.alongside(at, flat) > leastBeside {
+			return at, true
+		}
+	}
+	return r2.Vec{}, false
+}
+
+// tail is the edge by which the panel laps over its own mirror image, nil if none.
+func (panel *Panel) tail() *Edge {
+	for i := range panel.Edges {
+		if panel.tailed(panel.Edges[i]) {
+			return &panel.Edges[i]
+		}
+	}
+	return nil
 }
 
 // A part stands on a panel where they meet at 30° or more, and lies beside it where

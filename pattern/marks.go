@@ -16,6 +16,10 @@ import (
 // practice, no source).
 const fasteningInset = 20.0
 
+// stripInset is how far a strip along a short edge ends inside either end of it, as a
+// share of the edge (judgement).
+const stripInset = 0.15
+
 // longestMark is how far a mark at a gap goes into the panel at most, mm: the end of
 // a strap as wide as any.
 const longestMark = 80.0
@@ -44,8 +48,16 @@ func (b *builder) addMarks(p *Piece) error {
 				if each.strapped() { // an anchor patch
 					long = each.h
 				}
-				for _, m := range fasteningMarks(f, edge, lapped, at, each.w, long, p.Units) {
-					sides[side] = append(sides[side], gapMark{i, m, panel.Surface.Lift(geom.Centroid(m.Line)).Y})
+				marks := fasteningMarks(f, edge, lapped, at, each.w, long, p.Units)
+				if panel.tailed(edge) && each.kind == "hook-and-loop" {
+					marks = onEitherCopy(f, edge, marks, each.w, long, p.Units)
+				}
+				for _, m := range marks {
+					of := side
+					if m.Only == turnedOnly {
+						of = 1 - side
+					}
+					sides[of] = append(sides[of], gapMark{i, m, panel.Surface.Lift(geom.Centroid(m.Line)).Y})
 				}
 			}
 		}
@@ -64,12 +76,39 @@ func (p *Piece) oneTail() {
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		for _, e := range panel.Edges {
-			if e.Kind == Closure && e.Allowance > 0 && panel.Flipped > 0 && e.Partner == panel.Label {
+			if panel.tailed(e) {
 				middle := geom.At(geom.OffsetLine(e.Line, e.Allowance/2), e.Length/2)
 				panel.Marks = append(panel.Marks, Mark{Kind: "text", Line: around(middle, 2*markSize, 0, false), Text: oneTailOnly})
 			}
 		}
 	}
+}
+
+// tailed tells whether an edge laps over its own mirror image.
+func (p *Panel) tailed(e Edge) bool {
+	return e.Kind == Closure && e.Allowance > 0 && p.Flipped > 0 && e.Partner == p.Label
+}
+
+// Of two copies that meet where the piece opens, which one a mark is on.
+const (
+	drawnOnly  = "only on the copy not turned over"
+	turnedOnly = "only on the copy turned over"
+)
+
+// onEitherCopy are the marks of hook-and-loop where one copy laps over the other: of
+// the loops on the lap of the one, and of the hooks below it on the other.
+func onEitherCopy(f template.Fastening, e Edge, loops []Mark, width, length float64, u units.Unit) []Mark {
+	e.Allowance = 0
+	hooks := fasteningMarks(f, e, true, nil, width, length, u)
+	for i := range loops {
+		loops[i].Only = drawnOnly
+		loops[i].Text += ", " + drawnOnly
+	}
+	for i := range hooks {
+		hooks[i].Only = turnedOnly
+		hooks[i].Text += ", " + turnedOnly
+	}
+	return append(loops, hooks...)
 }
 
 // gapMark is the mark of one part of a fastening at a gap.
@@ -190,7 +229,7 @@ func fasteningMarks(f template.Fastening, e Edge, lapped bool, at []float64, wid
 	var out []Mark
 	if strings.HasPrefix(f.Kind, "hook") { // one strip along the edge
 		length, at = width, []float64{0.5}
-		width = total - 2*fasteningInset
+		width = total - 2*min(fasteningInset, stripInset*total)
 		name = fmt.Sprintf("%s, %s wide", name, units.Format(length, u))
 		switch {
 		case e.Allowance > 0:

@@ -28,16 +28,28 @@ func (b *builder) notePart(p *Piece, s *shape, f fastened, angle, level float64,
 func (p *Piece) endsOn(name string) {
 	panel := &p.Panels[len(p.Panels)-1]
 	for _, e := range p.stands.parts {
-		q, ok := panel.pierced(e.from, e.dir)
-		if e.part != name || !ok {
-			continue
+		if e.part == name {
+			panel.take(e)
 		}
-		_, other := e.ends()
-		if e.kind == "hook-and-loop" {
-			other = fmt.Sprintf("%s %d, loops", e.name, e.number)
-		}
-		panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(q, e.w, e.h, true), Text: other + ", on the face to " + e.onto})
 	}
+}
+
+// take marks the other part of a fastening on a flat part, if that lies over it.
+func (panel *Panel) take(e partEnd) bool {
+	q, ok := panel.pierced(e.from, e.dir)
+	if !ok { // it may show its inner face to the piece
+		q, ok = panel.pierced(r3.Add(e.from, r3.Scale(farthest, e.dir)), r3.Scale(-1, e.dir))
+		ok = ok && r3.Dot(r3.Sub(panel.Surface.Lift(q), e.from), e.dir) > 0
+	}
+	if !ok {
+		return false
+	}
+	_, other := e.ends()
+	if e.kind == "hook-and-loop" {
+		other = fmt.Sprintf("%s %d, loops", e.name, e.number)
+	}
+	panel.Marks = append(panel.Marks, Mark{Kind: "fastening", Close: true, Line: around(q, e.w, e.h, true), Text: other + ", on the face to " + e.onto})
+	return true
 }
 
 // justInside is how far inside the body a place on its skin is taken, mm, so that a

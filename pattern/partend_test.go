@@ -24,7 +24,7 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	hooks, loops, lines := map[string]int{}, map[string]int{}, map[string]int{}
+	hooks, loops, lines, ends := map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}
 	for _, p := range set.Pieces {
 		for i := range p.Panels {
 			for _, m := range p.Panels[i].Marks {
@@ -34,6 +34,9 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 					t.Errorf("%s: %q", p.Panels[i].Label, m.Text)
 				case m.Kind == "line", m.Text == oneTailOnly:
 					lines[m.Text]++
+					continue
+				case name == "belt": // its two ends meet each other
+					ends[m.Only]++
 					continue
 				case strings.Contains(m.Text, "turned over") && !strings.Contains(m.Text, "buckle"):
 					t.Errorf("%s: %q", p.Panels[i].Label, m.Text)
@@ -50,10 +53,13 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 			}
 		}
 	}
+	if len(ends) != 2 || ends[drawnOnly] != 1 || ends[turnedOnly] != 1 {
+		t.Errorf("hook-and-loop of the belt's ends: %v, want one part on either copy", ends)
+	}
 	if lines[oneTailOnly] != 1 || lines["BE5 pouch back lies over this line, on the outside"] != 2 {
 		t.Errorf("lines %v: want one for the belt's end, and both sides of the pouch", lines)
 	}
-	for _, name := range []string{"pouch 2", "under the breastplate 1", "under the backplate 2"} {
+	for _, name := range []string{"pouch 2", "flap 3", "under the breastplate 1", "under the backplate 2"} {
 		if hooks[name] != 2 || loops[name] != 2 {
 			t.Errorf("%s: %d hooks and %d loops, want 2 of each", name, hooks[name], loops[name])
 		}

@@ -27,7 +27,7 @@ func (b *builder) addPlaced(p *Piece, s *shape) error {
 		}
 	}
 	for _, f := range b.template.Fastenings {
-		if f.AtGap || !e.on(f.When) {
+		if f.AtGap || f.On != "" || !e.on(f.When) {
 			continue
 		}
 		b.placedFastening(&e, p, s, f)

@@ -41,8 +41,11 @@ func joining(p *pattern.Piece) []int {
 
 // urgency is lower for a seam that should be joined earlier.
 func urgency(s *pattern.Seam, joined map[int]bool) int {
-	if s.Kind == pattern.Closure {
+	switch s.Kind {
+	case pattern.ClothHinge:
 		return 3
+	case pattern.Closure:
+		return 4
 	}
 	panels := panelsAt(s)
 	on := 0
@@ -102,11 +105,23 @@ func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 		}
 		spans = append(spans, sidesText(p, sp.Sides)+", "+length)
 	}
-	said := strings.Join(spans, "; ") + ", " + s.Kind.String()
+	said := strings.Join(spans, "; ") + ", " + s.Kind.String() + overText(p, s, u)
 	if b := bevelText(p, s); b != "" {
 		said += ", " + b
 	}
 	return said
+}
+
+// overText tells of a seam that laps over its own mirror image which of both copies
+// lies outside, and how far.
+func overText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
+	for _, sp := range s.Spans {
+		a := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge]
+		if sp.Sides[0] == sp.Sides[1] && a.Allowance > 0 {
+			return fmt.Sprintf(": the copy not turned over lies over the other by %s", units.Format(a.Allowance, u))
+		}
+	}
+	return ""
 }
 
 func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {

@@ -66,7 +66,7 @@ func readPages(plan *tile.Plan, pages []draw.Page) *reading {
 		}
 		blank := 0 // strips that are too narrow for any text, as a finding says
 		for _, w := range plan.Sheets[i].Windows {
-			if plan.Set.Pieces[w.Piece].Panels[w.Panel].Role != pattern.OfShell {
+			if !joined(plan.Set.Pieces[w.Piece].Panels[w.Panel]) {
 				blank++
 			}
 		}
@@ -89,13 +89,19 @@ func readPages(plan *tile.Plan, pages []draw.Page) *reading {
 	return r
 }
 
-// joins tells whether a label is of a panel of the shell; strips, pads and flat
-// parts are joined to nothing by their edges, and narrow ones say only their label.
+// joined tells whether a panel is of the shell or a flat part that meets others edge to
+// edge.
+func joined(p pattern.Panel) bool {
+	return p.Role == pattern.OfShell || slices.ContainsFunc(p.Edges, func(e pattern.Edge) bool { return e.Seam > 0 })
+}
+
+// joins tells whether a label is of a panel that is joined by its edges; strips, pads and
+// most flat parts are not, and narrow ones say only their label.
 func joins(plan *tile.Plan, label string) bool {
 	for _, p := range plan.Set.Pieces {
 		for _, panel := range p.Panels {
 			if panel.Label == label {
-				return panel.Role == pattern.OfShell
+				return joined(panel)
 			}
 		}
 	}
@@ -198,8 +204,8 @@ func (r *reading) cutOuts(plan *tile.Plan, piece int, byLabel map[string]readTem
 				continue
 			}
 			panel := &plan.Set.Pieces[piece].Panels[w.Panel]
-			if panel.Role != pattern.OfShell {
-				continue // joined to nothing by its edges
+			if !joined(*panel) {
+				continue // to nothing by its edges
 			}
 			one, ok := byLabel[panel.Label]
 			if !ok {

@@ -29,7 +29,7 @@ func check(f *fileTemplate, c *faults, name string) *Template {
 	k.shapes(t)
 	t.Rims = k.rims()
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
-	t.Flats, t.Layers, t.Pads = k.flats(), k.layers(), k.pads()
+	t.Flats, t.Joins, t.Layers, t.Pads = k.flats(), k.joins(), k.layers(), k.pads()
 	t.others = k.others
 	return t
 }

@@ -100,13 +100,15 @@ func (k *fileCheck) fastenings() []Fastening {
 			Kind: f.Kind.s, Name: f.Name.s, AtGap: f.Where.s == "gap", Angle: k.rad(f.Angle), Level: k.mm(f.Level),
 			Count: k.number(f.Count), Width: k.mm(f.Width), Length: k.mm(f.Length), Diameter: k.mm(f.Diameter),
 			To: k.piece(f.To, "be fastened to"), ToAngle: k.rad(f.ToAngle), ToLevel: k.otherLevel(f.ToLevel), Girth: k.mm(f.Girth),
-			Part: f.Part.s, Face: f.Face.s, ByAngle: k.rad(f.ByAngle), ByLevel: k.mm(f.ByLevel),
+			Part: f.Part.s, On: f.On.s, X: k.mm(f.X), Y: k.mm(f.Y), Face: f.Face.s, ByAngle: k.rad(f.ByAngle), ByLevel: k.mm(f.ByLevel),
 			Mirror: f.Mirror.on, When: k.condition(f.When), Line: f.Pos.line,
 		}
 		for _, l := range f.Levels {
 			x.Levels = append(x.Levels, k.mm(l))
 		}
-		k.placed(f, x)
+		if k.onFlat(f); !f.On.set() {
+			k.placed(f, x)
+		}
 		k.otherPart(f, x)
 		out = append(out, x)
 	}

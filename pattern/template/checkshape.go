@@ -1,5 +1,7 @@
 package template
 
+import "slices"
+
 // shapes compiles the one shape of a template, or that of each layout.
 func (k *fileCheck) shapes(t *Template) {
 	if len(k.f.Layouts) == 0 {
@@ -38,6 +40,7 @@ func (k *fileCheck) flatsOnly(f fileShape) {
 		return
 	}
 	where := f.Pos
+	onShell := func(f fileFastening) bool { return !f.On.set() }
 	switch {
 	case len(k.f.Rims) > 0:
 		where = k.f.Rims[0].Pos
@@ -45,8 +48,8 @@ func (k *fileCheck) flatsOnly(f fileShape) {
 		where = k.f.Openings[0].Pos
 	case len(k.f.Layers) > 0:
 		where = k.f.Layers[0].Pos
-	case len(k.f.Fastenings) > 0:
-		where = k.f.Fastenings[0].Pos
+	case slices.ContainsFunc(k.f.Fastenings, onShell):
+		where = k.f.Fastenings[slices.IndexFunc(k.f.Fastenings, onShell)].Pos
 	case len(k.f.Pads) > 0:
 		where = k.f.Pads[0].Pos
 	case len(k.f.Marks) > 0:

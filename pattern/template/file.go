@@ -32,6 +32,7 @@ type fileTemplate struct {
 	Fastenings []fileFastening    `yaml:"fastenings" jsonschema_description:"How the piece is held together and on."`
 	Marks      []fileMark         `yaml:"marks" jsonschema_description:"Notes to the maker at places on the shell."`
 	Flats      []fileFlat         `yaml:"flats" jsonschema_description:"Parts that stay flat: straps, fins, blades. Cut to the outline as drawn."`
+	Joins      []fileJoin         `yaml:"joins" jsonschema_description:"Which flats meet edge to edge, as the walls of a box."`
 	Layers     []fileLayer        `yaml:"layers" jsonschema_description:"Raised strips on the outer face along an edge."`
 	Pads       []filePad          `yaml:"pads" jsonschema_description:"Blocks of soft foam on the inner face."`
 	Repeat     *fileRepeat        `yaml:"repeat" jsonschema_description:"The shape again for several sets of sizes (fingers)."`

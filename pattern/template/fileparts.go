@@ -41,6 +41,9 @@ type fileFastening struct {
 	ToAngle  angleF    `yaml:"to-angle" jsonschema_description:"Where the other part stands, in that piece's frame."`
 	ToLevel  lengthF   `yaml:"to-level" jsonschema_description:"Where the other part stands; stations here are those of that piece's frame."`
 	Part     text      `yaml:"part" jsonschema_description:"The other part is on this flat part of the piece."`
+	On       text      `yaml:"on" jsonschema_description:"It is on this flat part of the piece, at x and y, and its other part on the one that part names."`
+	X        lengthF   `yaml:"x" jsonschema_description:"With on: its place, as the points of that flat part are given."`
+	Y        lengthF   `yaml:"y" jsonschema_description:"With on: its place, as the points of that flat part are given."`
 	Face     text      `yaml:"face" jsonschema:"enum=inside,enum=outside" jsonschema_description:"The face that it is on. Left out: inside; of hook-and-loop outside, with its other part on the inside of what lies over it."`
 	ByAngle  angleF    `yaml:"by-angle" jsonschema_description:"A strap from one side to the other goes by way of this place on the body, as under the chin."`
 	ByLevel  lengthF   `yaml:"by-level" jsonschema_description:"A strap from one side to the other goes by way of this place on the body, as under the chin."`
@@ -72,6 +75,13 @@ type fileFlat struct {
 	Z      lengthF     `yaml:"z" jsonschema_description:"Forward."`
 	When   whenF       `yaml:"when" jsonschema_description:"The part is there only if this holds."`
 	Pos    place       `yaml:"-" json:"-"`
+}
+
+type fileJoin struct {
+	Part text   `yaml:"part" jsonschema:"required" jsonschema_description:"A flat part."`
+	To   []text `yaml:"to" jsonschema:"required" jsonschema_description:"The flat parts that it meets, each along a straight edge."`
+	By   text   `yaml:"by" jsonschema:"enum=glue,enum=cloth" jsonschema_description:"glue: edge to edge, if left out; cloth: a strip of cloth that bends as a hinge."`
+	Pos  place  `yaml:"-" json:"-"`
 }
 
 type fileFollow struct {

@@ -35,6 +35,7 @@ type Template struct {
 	Fastenings []Fastening
 	Marks      []Mark
 	Flats      []Flat
+	Joins      []Join
 	Layers     []Layer
 	Pads       []Pad
 	Repeat     *Repeat // the shape again for each of these; nil: once
@@ -250,6 +251,8 @@ type Fastening struct {
 	ToAngle  Formula   // place of the other part, in that piece's frame
 	ToLevel  Formula
 	Part     string  // flat part of this piece that the other part is on; "": none
+	On       string  // flat part of this piece that this part is on, at (X, Y); "": it is on the shell
+	X, Y     Formula // with On: of its place, as that part's points are given, mm
 	Face     string  // that it is on, "inside" or "outside"; "": inside, and of hook-and-loop that is not at a gap outside
 	ByAngle  Formula // place on the body by way of which a strap goes; unset: the way round the limb
 	ByLevel  Formula
@@ -335,6 +338,15 @@ type Flat struct {
 type Follow struct {
 	Piece string  // template
 	Gap   Formula // mm from that face; unset: 0
+	Line  int
+}
+
+// Join is where a flat part meets others, each along the stretch of a straight edge
+// that both have in space. Parts that are not there are not joined.
+type Join struct {
+	Part  string   // a flat
+	To    []string // flats
+	Cloth bool     // by a strip of cloth, as a hinge; else they are glued edge to edge
 	Line  int
 }
 
