@@ -24,14 +24,14 @@ func TestDocs_photographs(t *testing.T) {
 		keys = append(keys, key)
 		t.Run(key, func(t *testing.T) { tryExample(t, key, b[1]) })
 	}
-	if strings.Join(keys, " ") != "photographs pictures pieces" {
+	if strings.Join(keys, " ") != "photographs posture pictures pieces" {
 		t.Errorf("examples of %v", keys)
 	}
 	known := regexp.MustCompile("`(known: .*?)`").FindSubmatch(text)
 	if known == nil {
 		t.Fatal("no known length is shown")
 	}
-	src := regexp.MustCompile(`(?m)^    depth: .*$`).ReplaceAllString(blocks[1][1], "    "+string(known[1]))
+	src := regexp.MustCompile(`(?m)^    depth: .*$`).ReplaceAllString(blocks[2][1], "    "+string(known[1]))
 	t.Run("known", func(t *testing.T) { tryExample(t, "pictures", src) })
 }
 
@@ -43,7 +43,7 @@ func tryExample(t *testing.T, key, src string) {
 		t.Fatal(err)
 	}
 	file, head := CostumeFile, "format: 1\nmaterial: {thickness: 5 mm}\n"
-	if key == "photographs" {
+	if key == "photographs" || key == "posture" {
 		file, head = WearerFile, "format: 1\nmeasurements: {stature: 171 cm, weight: 64 kg}\n"
 		if err := Save(filepath.Join(dir, CostumeFile), []byte("format: 1\nmaterial: {thickness: 5 mm}\npieces: [{piece: greave}]\n")); err != nil {
 			t.Fatal(err)

@@ -152,7 +152,7 @@ func poses() []Pose {
 		{photo.BodyFront, []string{
 			"Stand tall, feet a hand's length apart, toes to the front; arms straight and a hand's length away from the body, palms in; breathe out halfway.",
 			"Ruler upright at arm's length beside the hip, as far from the camera as the side of the hip. Nothing hides hip, crotch, knees, ankles.",
-			"A side picture as well tells how you stand: the same place, turned by a quarter, arms a little back.",
+			"A side picture as well tells how you stand, which shapes breastplate and backplate: the same place, turned by a quarter, standing as in the costume. Arms back only if they hide the chest, and not the shoulders with them.",
 		}},
 	}
 }
