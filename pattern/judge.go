@@ -16,7 +16,7 @@ import (
 
 // judge measures the finished piece and says whether it may be cut.
 func (b *builder) judge(p *Piece) {
-	if asked := p.Asked + p.Reserve(); !p.Free && p.Clearance < 0.98*asked {
+	if asked := p.Asked + p.Reserve(); !p.Free && p.Clearance < held*asked {
 		b.doubtf("the foam comes within %s of the body or what is worn on it; %s were asked for.", units.FormatFine(p.Clearance, p.Units), units.FormatFine(asked, p.Units))
 	}
 	for _, n := range b.template.Governs {

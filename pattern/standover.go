@@ -184,10 +184,10 @@ func (b *builder) tooNear(p *Piece) float64 {
 	if b.spine != nil { // its rings stand where they are drawn
 		return 0
 	}
-	if asked := p.Asked + p.Reserve(); p.Clearance < near*asked {
+	if asked := p.Asked + p.Reserve(); p.Clearance < held*asked {
 		most = asked - p.Clearance
 	}
-	if b.under != nil && p.Gap < near*p.GapAsked-geom.Detail {
+	if b.under != nil && p.Gap < held*p.GapAsked-geom.Detail {
 		most = max(most, p.GapAsked-p.Gap)
 	}
 	return most
@@ -195,7 +195,7 @@ func (b *builder) tooNear(p *Piece) float64 {
 
 // judgeGap says if a piece does not keep its distance from what it lies over.
 func (b *builder) judgeGap(p *Piece) {
-	if b.under == nil || p.Gap >= 0.98*p.GapAsked-geom.Detail {
+	if b.under == nil || p.Gap >= held*p.GapAsked-geom.Detail {
 		return
 	}
 	b.doubtf("it comes within %s of the %s that it lies over; %s were asked for.", units.FormatFine(p.Gap, p.Units), b.template.Frame.Over, units.FormatFine(p.GapAsked, p.Units))

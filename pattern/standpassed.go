@@ -63,7 +63,7 @@ func (s *stand) raise(up float64) {
 // what it passes than was asked for: square to the foam that is nearest. What is
 // closed above stands on its crown, and is not moved.
 func (b *builder) tooLow(p *Piece) (out, up float64) {
-	if b.template.Cap != nil || p.Passing >= near*p.PassAsked {
+	if b.template.Cap != nil || p.Passing >= held*p.PassAsked {
 		return 0, 0
 	}
 	short := p.PassAsked - p.Passing
@@ -76,7 +76,7 @@ func (b *builder) judgePassing(p *Piece) {
 	if up := b.stand.raised; up >= 1 {
 		p.Notes = append(p.Notes, fmt.Sprintf("It stands %s higher than drawn, to keep clear of the %s.", units.FormatFine(up, p.Units), listedParts(b.stand.passed)))
 	}
-	if p.Passing >= 0.98*p.PassAsked {
+	if p.Passing >= held*p.PassAsked {
 		return
 	}
 	b.doubtf("it comes within %s of the %s that it passes; %s were asked for.", units.FormatFine(p.Passing, p.Units), listedParts(b.stand.passed), units.FormatFine(p.PassAsked, p.Units))
