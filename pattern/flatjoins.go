@@ -71,7 +71,7 @@ func (p *Piece) joinOf(a, z int) (flatSeam, error) {
 		return flatSeam{}, fmt.Errorf("one is of %.3g mm foam and the other of %.3g mm; what is joined by its edges is of one thickness", x, y)
 	}
 	if one.Copies != other.Copies {
-		return flatSeam{}, fmt.Errorf("one is cut %d times and the other %d; give both the same count", one.Copies, other.Copies)
+		return flatSeam{}, fmt.Errorf("of one %d are cut and of the other %d; give both the same count", one.Copies, other.Copies)
 	}
 	var best flatSeam
 	longest, nearest := 0.0, math.Inf(1)
