@@ -76,13 +76,13 @@ func ordersFor(t testing.TB, name string) []pattern.Order {
 }
 
 // Every piece on bodies drawn from the survey and on some that it does not
-// reach, each with a thickness and settings of its own: what must be true of
+// reach, each with a posture, a thickness and settings of its own: what must be true of
 // every piece is, and the foam keeps its distance.
 func TestSweep(t *testing.T) {
 	for i := *first; i < *first+*bodies; i++ {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {
 			t.Parallel()
-			sweep(t, drawBody(t, i), i)
+			sweep(t, standingSo(t, drawTape(i), ownPosture(i)), i)
 		})
 	}
 }
@@ -117,7 +117,7 @@ func sweep(t *testing.T, form *body.Form, i int) {
 				}
 			}
 			if t.Failed() {
-				t.Logf("settings %v, thickness %g", last.Settings, m.Thickness)
+				t.Logf("settings %v, thickness %g, stands %+v", last.Settings, m.Thickness, ownPosture(i))
 			}
 		})
 	}
