@@ -19,7 +19,7 @@ func (d *drawing) titleAlong(r *room) ([]draw.Item, bool) {
 		rows = slices.Insert(rows, 1, row{d.panel.Name, 1, false}) // it says what the strip is put on
 	}
 	places := r.middles()
-	for _, size := range []float64{2.5, 2.1, 1.8, 1.6} {
+	for _, size := range []float64{2.5, 2.1, 1.8} {
 		try := r.copy()
 		var items []draw.Item
 		whole := true

@@ -275,10 +275,14 @@ func (d *drawing) seamAside(e pattern.Edge, stretch []r2.Vec) lost {
 
 // titleAside is the title of a panel that stands beside it.
 func (d *drawing) titleAside(r *room) lost {
-	at := r.ring[0]
-	if spots := r.spots(); len(spots) > 0 {
-		at = spots[0].p
-	}
 	blocks := d.titleBlocks()
-	return lost{says: "its title", blocks: blocks[:len(blocks)-1], at: at}
+	l := lost{says: "its title", blocks: blocks[:len(blocks)-1], at: r.ring[0]}
+	if spots := r.spots(); len(spots) > 0 {
+		l.at = spots[0].p
+	} else { // anywhere on its outline
+		for i, a := range r.ring {
+			l.or = append(l.or, a, geom.Lerp(a, r.ring[(i+1)%len(r.ring)], 0.5))
+		}
+	}
+	return l
 }

@@ -25,10 +25,17 @@ type block struct {
 
 const leading = 1.25
 
+// leastText is the smallest text on a template, mm: 5 pt, the least that is read
+// without a glass (common practice, no source).
+const leastText = 5 * 25.4 / 72
+
+// in is the row's size in a label of a font size.
+func (r row) in(size float64) float64 { return max(size*r.scale, leastText) }
+
 // measure is the width and height of a block in a font size.
 func (b block) measure(size float64) (w, h float64) {
 	for _, r := range b.rows {
-		w = max(w, draw.TextWidth(r.s, size*r.scale, r.bold))
+		w = max(w, draw.TextWidth(r.s, r.in(size), r.bold))
 	}
 	h = b.height(size)
 	if b.icon != nil {
@@ -41,7 +48,7 @@ func (b block) measure(size float64) (w, h float64) {
 // height of the rows alone.
 func (b block) height(size float64) (h float64) {
 	for _, r := range b.rows {
-		h += size * r.scale * leading
+		h += r.in(size) * leading
 	}
 	return h
 }
@@ -62,10 +69,10 @@ func (b block) draw(c r2.Vec, size, angle float64) []draw.Item {
 	}
 	y := b.height(size) / 2
 	for _, r := range b.rows {
-		h := size * r.scale * leading
-		base := y - h/2 - size*r.scale*(draw.CapHeight-draw.Descent)/2
+		h := r.in(size) * leading
+		base := y - h/2 - r.in(size)*(draw.CapHeight-draw.Descent)/2
 		items = append(items, &draw.Text{
-			At: r2.Add(c, r2.Add(r2.Scale(middle, along), r2.Scale(base, up))), Size: size * r.scale,
+			At: r2.Add(c, r2.Add(r2.Scale(middle, along), r2.Scale(base, up))), Size: r.in(size),
 			Angle: angle, Align: draw.Centre, Bold: r.bold, S: r.s, Layer: "text",
 		})
 		y -= h
@@ -103,7 +110,7 @@ func (b block) head(at place, size float64) r2.Vec {
 	if b.icon != nil {
 		middle = b.iconSide(size) * 1.25 / 2
 	}
-	first := size * b.rows[0].scale
+	first := b.rows[0].in(size)
 	base := b.height(size)/2 - first*leading/2 - first*(draw.CapHeight-draw.Descent)/2
 	return r2.Add(at.c, r2.Add(r2.Scale(middle, along), r2.Scale(base, up)))
 }

@@ -152,6 +152,9 @@ func checkLabels(t *testing.T, plan *Plan, w Window, paper string) {
 	}
 	name := fmt.Sprintf("%s, %s row %d column %d", paper, d.panel.Label, w.Row, w.Col)
 	for i, text := range texts {
+		if text.Size < 5*25.4/72-1e-9 {
+			t.Errorf("%s: %q is %.2f mm high, less than 5 pt", name, text.S, text.Size)
+		}
 		c := text.Corners()
 		home := -1
 		for k, r := range d.rooms {
@@ -172,18 +175,23 @@ func checkLabels(t *testing.T, plan *Plan, w Window, paper string) {
 	for _, text := range texts {
 		all += text.S + "\n"
 	}
+	known := []string{d.panel.Label, d.piece.Name, copies(plan.panel(w).Copies, plan.panel(w).Flipped), "OUTSIDE", "rev " + Revision(d.piece, d.panel)}
+	if d.piece.Draft {
+		known = append(known, "DRAFT")
+	}
 	for _, r := range d.rooms {
-		if !holdsSquare(r, 20) {
-			continue
+		if holdsSquare(r, 25) { // six lines of 5 pt, and two seams' labels
+			saysAll(t, name, all, known)
 		}
-		for _, want := range []string{d.panel.Label, d.piece.Name, copies(plan.panel(w).Copies, plan.panel(w).Flipped), "OUTSIDE", "rev " + Revision(d.piece, d.panel)} {
-			if !strings.Contains(all, want) {
-				t.Errorf("%s: does not say %q; it says %q", name, want, all)
+	}
+	if w.Grid == nil { // a smaller one may say it beside it
+		said := ""
+		for _, it := range w.drawn {
+			if text, ok := it.(*draw.Text); ok {
+				said += text.S + "\n"
 			}
 		}
-		if d.piece.Draft && !strings.Contains(all, "DRAFT") {
-			t.Errorf("%s: does not say that it is a draft", name)
-		}
+		saysAll(t, name+", with what stands beside it", said, known)
 	}
 	if w.Grid != nil {
 		return
@@ -191,6 +199,15 @@ func checkLabels(t *testing.T, plan *Plan, w Window, paper string) {
 	for _, e := range d.panel.Edges {
 		if e.Seam > 0 && !strings.Contains(all, fmt.Sprintf("%d ▸ %s", e.Seam, e.Partner)) {
 			t.Errorf("%s: the edge of seam %d is not labelled", name, e.Seam)
+		}
+	}
+}
+
+func saysAll(t *testing.T, name, said string, all []string) {
+	t.Helper()
+	for _, want := range all {
+		if !strings.Contains(said, want) {
+			t.Errorf("%s: does not say %q; it says %q", name, want, said)
 		}
 	}
 }

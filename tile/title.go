@@ -3,6 +3,7 @@ package tile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -26,7 +27,7 @@ func (d *drawing) title(r *room, blocks []block, sizes []float64) (items []draw.
 	return nil, false
 }
 
-var titleSizes = []float64{4, 3.4, 2.9, 2.5, 2.1, 1.8, 1.6}
+var titleSizes = []float64{4, 3.4, 2.9, 2.5, 2.1, 1.8}
 
 // putTitle sets a title at the roomiest place, upright if that does not make it
 // smaller.
@@ -92,7 +93,8 @@ func (d *drawing) titleBlocks() []block {
 	if d.piece.Draft {
 		full.rows = append(draftRows(d.piece.DraftWhy, 36), full.rows...)
 		mid.rows = append(draftRows(d.piece.DraftWhy, 20), mid.rows...)
-		smaller := block{rows: append([]row{{"DRAFT", 1, true}}, small.rows...)}
+		smaller := block{rows: slices.Clone(small.rows)}
+		smaller.rows[0].s = "DRAFT " + smaller.rows[0].s
 		small.rows = append(draftRows(d.piece.DraftWhy, 16), small.rows...)
 		least.rows = append([]row{{"DRAFT", 1, true}}, least.rows...)
 		return []block{full, mid, small, smaller, least}

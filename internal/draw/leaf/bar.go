@@ -36,8 +36,8 @@ func Bar(corner r2.Vec, upright bool) []draw.Item {
 	}
 	items := []draw.Item{ticks}
 	label := func(s string, along, across float64) {
-		base := across*inner - 1.7*draw.CapHeight/2
-		items = append(items, &draw.Text{At: place.Apply(r2.Vec{X: along - 0.7, Y: base}), Size: 1.7, Angle: place.Angle(), Align: draw.End, S: s, Layer: "frame"})
+		base := across*inner - 1.8*draw.CapHeight/2
+		items = append(items, &draw.Text{At: place.Apply(r2.Vec{X: along - 0.7, Y: base}), Size: 1.8, Angle: place.Angle(), Align: draw.End, S: s, Layer: "frame"})
 	}
 	label("50 mm", 50, 2.6)
 	label("100 mm", 100, 2.6)
