@@ -35,7 +35,7 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 				case m.Kind == "line", m.Text == oneTailOnly:
 					lines[m.Text]++
 					continue
-				case name == "belt": // its two ends meet each other
+				case name == "belt ends": // its two ends meet each other
 					ends[m.Only]++
 					continue
 				case strings.Contains(m.Text, "turned over") && !strings.Contains(m.Text, "buckle"):

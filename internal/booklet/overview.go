@@ -153,7 +153,7 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 		})
 	}
 	c.y = box(0).Min.Y - 1.5 - leading*caption - 5
-	return items
+	return append(items, boxDrawings(c, p)...)
 }
 
 // shownSide tells which one of a pair is drawn.

@@ -83,6 +83,7 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 		out = append(out, entry{fmt.Sprintf("seam %d:", s.Number), seamText(p, s, u)})
 	}
 	if len(out) > 0 && !p.MockUp {
+		out = append(out, boxNotes(p)...)
 		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is."})
 	}
 	return out
