@@ -3,7 +3,6 @@ package tile
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -93,8 +92,7 @@ func (d *drawing) titleBlocks() []block {
 	if d.piece.Draft {
 		full.rows = append(draftRows(d.piece.DraftWhy, 36), full.rows...)
 		mid.rows = append(draftRows(d.piece.DraftWhy, 20), mid.rows...)
-		smaller := block{rows: slices.Clone(small.rows)}
-		smaller.rows[0].s = "DRAFT " + smaller.rows[0].s
+		smaller := block{rows: append([]row{{"DRAFT", 1, true}}, small.rows...)}
 		small.rows = append(draftRows(d.piece.DraftWhy, 16), small.rows...)
 		least.rows = append([]row{{"DRAFT", 1, true}}, least.rows...)
 		return []block{full, mid, small, smaller, least}
