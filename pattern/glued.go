@@ -54,7 +54,7 @@ func (p *Piece) markBeside(flat *Panel) {
 		if panel.Role != OfShell {
 			continue
 		}
-		mark := Mark{Kind: "line", Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)}
+		mark := Mark{Kind: "line", Covers: true, Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)}
 		tail := panel.tail()
 		if tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
 			mark.Only, mark.Text = drawnOnly, mark.Text+", glued "+drawnOnly
@@ -62,7 +62,7 @@ func (p *Piece) markBeside(flat *Panel) {
 		var line []r2.Vec
 		end := func() {
 			if len(line) > 1 && geom.Length(line) >= leastGlued {
-				mark.Line = geom.Thin(line, geom.Detail)
+				mark.Line = panel.leftUnder(flat, geom.Thin(line, geom.Detail))
 				panel.Marks = append(panel.Marks, mark)
 			}
 			line = nil
@@ -76,6 +76,16 @@ func (p *Piece) markBeside(flat *Panel) {
 		}
 		end()
 	}
+}
+
+// leftUnder runs a stretch of a flat part's outline, which goes round counter-clockwise
+// as its show face is seen, so that the part lies at its left on the panel.
+func (panel *Panel) leftUnder(flat *Panel, line []r2.Vec) []r2.Vec {
+	_, out := panel.Surface.LiftWithNormal(geom.At(line, geom.Length(line)/2))
+	if r3.Dot(out, flat.Surface.normal(0)) < 0 {
+		return geom.Reversed(line)
+	}
+	return line
 }
 
 // below is the place of a panel that a place of a flat part lies over, seen square to

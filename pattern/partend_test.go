@@ -10,6 +10,7 @@ import (
 	"tasset/internal/geom"
 	"tasset/templates"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -25,6 +26,7 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 		t.Fatal(err)
 	}
 	hooks, loops, lines, ends := map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}
+	var pouch []Mark
 	for _, p := range set.Pieces {
 		for i := range p.Panels {
 			for _, m := range p.Panels[i].Marks {
@@ -33,7 +35,9 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 				case m.Kind == "line" && strings.Contains(m.Text, "pouch") && !strings.Contains(m.Text, "pouch back lies over"):
 					t.Errorf("%s: %q", p.Panels[i].Label, m.Text)
 				case m.Kind == "line", m.Text == oneTailOnly:
-					lines[m.Text]++
+					if lines[m.Text]++; strings.Contains(m.Text, "pouch back lies over") {
+						pouch = append(pouch, m)
+					}
 					continue
 				case name == "belt ends": // its two ends meet each other
 					ends[m.Only]++
@@ -58,6 +62,13 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 	}
 	if lines[oneTailOnly] != 1 || lines["BE5 pouch back lies over this line, on the outside"] != 2 {
 		t.Errorf("lines %v: want one for the belt's end, and both sides of the pouch", lines)
+	}
+	for i, m := range pouch { // it covers what lies between its two sides
+		half := geom.Length(m.Line) / 2
+		at, left := geom.At(m.Line, half), quarterTurn(headingAt(m.Line, geom.Lengths(m.Line), half))
+		if other := geom.Centroid(pouch[1-i].Line); !m.Covers || r2.Dot(left, r2.Unit(r2.Sub(other, at))) < 0.9 {
+			t.Errorf("the pouch lies %.2f of the way to its other side left of %v; covered: %t", r2.Dot(left, r2.Unit(r2.Sub(other, at))), m.Line, m.Covers)
+		}
 	}
 	for _, name := range []string{"pouch 2", "flap 3", "under the breastplate 1", "under the backplate 2"} {
 		if hooks[name] != 2 || loops[name] != 2 {
