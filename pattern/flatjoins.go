@@ -96,6 +96,10 @@ func (p *Piece) joinOf(a, z int) (flatSeam, error) {
 		return flatSeam{}, fmt.Errorf("they do not meet: %s. Change their x, y, z or points so that two edges are one line in space", said)
 	}
 	best.sides[0].panel, best.sides[1].panel = a, z
+	mine, theirs := one.Surface.normal(0), other.Surface.normal(0)
+	if bad == nil && r3.Dot(theirs, r3.Cross(r3.Sub(best.line[1], best.line[0]), mine)) < -geom.Detail {
+		bad = fmt.Errorf("their show faces look into the corner that they make; turn the facing of both round, so that they look out of it")
+	}
 	return best, bad
 }
 
@@ -154,7 +158,7 @@ func (b *builder) sewFlats(p *Piece, seams []flatSeam) error {
 	at := map[int][]sewn{} // by panel
 	for n, s := range seams {
 		for k, side := range s.sides {
-			at[side.panel] = append(at[side.panel], sewn{side, b.flatEdge(p, s, k, first+n+1)})
+			at[side.panel] = append(at[side.panel], sewn{side, flatEdge(p, s, k, first+n+1)})
 		}
 	}
 	for i := range p.Panels {
@@ -187,9 +191,9 @@ type sewn struct {
 	edge Edge
 }
 
-// flatEdge is the edge of one side of a seam: a mitre, each edge cut off square by half
-// of the angle between the parts.
-func (b *builder) flatEdge(p *Piece, s flatSeam, k, number int) Edge {
+// flatEdge is the edge of one side of a seam: a mitre. The line is on the show face, and
+// the inner one is cut back by half of the angle between the parts.
+func flatEdge(p *Piece, s flatSeam, k, number int) Edge {
 	panel, partner := &p.Panels[s.sides[k].panel], &p.Panels[s.sides[1-k].panel]
 	side := s.sides[k]
 	from, to := panel.Outline[side.segment], panel.Outline[(side.segment+1)%len(panel.Outline)]
@@ -197,15 +201,9 @@ func (b *builder) flatEdge(p *Piece, s flatSeam, k, number int) Edge {
 	e := Edge{Kind: s.kind, Seam: number, Span: 1, Along: k == 0, Partner: partner.Label,
 		Line: []r2.Vec{r2.Add(from, r2.Scale(side.from, way)), r2.Add(from, r2.Scale(side.to, way))}}
 	e.Length = geom.Length(e.Line)
-	mine, theirs := panel.Surface.normal(0), partner.Surface.normal(0)
-	half := foldAngle(mine, theirs) / 2
-	run := r3.Sub(s.line[1], s.line[0])
-	if k == 1 {
-		run = r3.Scale(-1, run)
-	}
-	e.Bevel = Bevel{Min: half, Max: half, Undercut: r3.Dot(theirs, r3.Cross(run, mine)) >= 0}
+	half := foldAngle(panel.Surface.normal(0), partner.Surface.normal(0)) / 2
+	e.Bevel = Bevel{Min: half, Max: half, Undercut: true}
 	e.Notches = notches(e, e.Length, false)
-	e.Face = foam{thickness: p.Foam(panel), k: p.K, traced: b.order.Traced}.faceLine(e)
 	return e
 }
 

@@ -35,8 +35,8 @@ func wallOf(p *Piece, panel *Panel) wall {
 	return w
 }
 
-// place is where a place of the template is in space, at a height over the middle of the
-// foam.
+// place is where a place of the template is in space, at a height over the show face,
+// which the template is drawn on: the foam lies below it.
 func (w wall) place(q r2.Vec, d float64) r3.Vec {
 	return r3.Add(w.at, r3.Add(r3.Scale(d, w.out), r3.Add(r3.Scale(q.X, w.x), r3.Scale(q.Y, w.y))))
 }
@@ -86,7 +86,7 @@ func (w wall) ring(d float64) (out []r2.Vec) {
 // holds tells whether a point is in the foam, deeper than by a margin.
 func (w wall) holds(p r3.Vec, margin float64) bool {
 	q, d := w.back(p)
-	if math.Abs(d) > w.thick/2-margin {
+	if d > -margin || d < margin-w.thick {
 		return false
 	}
 	ring := w.ring(d)
@@ -154,7 +154,7 @@ func TestJoins_thePouchCloses(t *testing.T) {
 func offEachOther(p *Piece, a, z EdgeRef) (most float64) {
 	v, w := wallOf(p, &p.Panels[a.Panel]), wallOf(p, &p.Panels[z.Panel])
 	e, f := &v.Edges[a.Edge], &w.Edges[z.Edge]
-	for _, share := range []float64{-0.5, 0, 0.5} {
+	for _, share := range []float64{-1, -0.5, 0} {
 		d := share * v.thick
 		one, other := geom.OffsetLine(e.Line, e.shift(d)), geom.OffsetLine(f.Line, f.shift(d))
 		for _, u := range []float64{0, 0.5, 1} {
@@ -172,7 +172,7 @@ func keepApart(t *testing.T, walls []wall, knife float64) {
 	tried := 0
 	for i, v := range walls {
 		box := geom.Bounds(v.Outline)
-		for _, share := range []float64{-0.48, -0.2, 0.2, 0.48} {
+		for _, share := range []float64{-0.98, -0.7, -0.3, -0.02} {
 			d := share * v.thick
 			ring := v.ring(d)
 			for x := box.Min.X - v.thick; x < box.Max.X+v.thick; x += 1.7 {
@@ -205,7 +205,7 @@ func liesUnder(t *testing.T, w wall, walls []wall, knife float64) {
 		}
 		beyond := geom.OffsetLine(e.Line, 2*knife)
 		for _, u := range []float64{0.3, 0.5, 0.7} { // nearer its ends are the walls beside it
-			at, under := w.place(geom.At(beyond, u*e.Length), 0), false
+			at, under := w.place(geom.At(beyond, u*e.Length), -w.thick/2), false
 			for _, o := range walls {
 				under = under || o.Label != w.Label && o.holds(at, 0)
 			}
@@ -284,6 +284,7 @@ func TestJoins_whatIsWrongWithThem(t *testing.T) {
 		{"[60 mm, 30 mm], [0, 30 mm]]}\n  - {name: end", "[60 mm, 20 mm], [0, 20 mm]]}\n  - {name: end", ""}, // one edge lies within the other
 		{"{name: wall, facing: left, x: 80 mm,", "{name: wall, facing: left, x: 80 mm, z: 20 mm,", "each sticks out past the other"},
 		{"name: wall, facing: left", "name: wall, facing: right", "turn the facing of one round"},
+		{"bottom, points: [[0, 0], [80 mm, 0], [80 mm, 60 mm], [0, 60 mm]]}\n  - {name: wall, facing: left", "top, points: [[0, 0], [80 mm, 0], [80 mm, 60 mm], [0, 60 mm]]}\n  - {name: wall, facing: right", "look into the corner"},
 		{"name: end,", "name: end, thickness: 8 mm,", "of one thickness"},
 		{"name: end,", "name: end, count: 2,", "of one 1 are cut and of the other 2"},
 		{"- {part: wall, to: [end], by: cloth}", "- {part: end, to: [lid]}\n", "no flat part \"lid\""},
