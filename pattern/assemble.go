@@ -91,7 +91,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 			out.Partner = panels[a.panel[partner.Panel]].Label
 			out.Notches = notches(out, e.to-e.from, a.kept(partner) == ref && !a.images[partner.Panel].flipped)
 			out.Bevel = a.bevel(raw, b, e, partner)
-			out.Face = a.foam.faceLine(out)
+			out.Face = a.faceLine(out)
 			if out.Kind == Closure && !out.Along { // the side of growing angles lies over the other
 				out.Allowance = a.lap
 			}

@@ -50,7 +50,8 @@ func nearest(at []float64, x float64) int {
 // outer face of a bevelled joint reaches (1-k)·t·tan(fold/2) beyond the neutral
 // line, the inner face stops k·t·tan(fold/2) short of it.
 // Source: the mitre setback t·tan(fold/2) of two plates.
-func (f foam) faceLine(e Edge) []r2.Vec {
+func (a *assembly) faceLine(e Edge) []r2.Vec {
+	f := a.foam
 	half := (e.Bevel.Min + e.Bevel.Max) / 2
 	d := 0.0
 	switch f.traced {
