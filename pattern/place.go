@@ -158,6 +158,9 @@ func around(c r2.Vec, w, h float64, closed bool) []r2.Vec {
 func (p *Panel) pierced(from, dir r3.Vec) (r2.Vec, bool) {
 	s := &p.Surface
 	for ti, t := range s.T {
+		if s.aside(t, from, dir) {
+			continue
+		}
 		n := s.normal(ti)
 		along := r3.Dot(n, dir)
 		if along <= 0 {
@@ -173,6 +176,16 @@ func (p *Panel) pierced(from, dir r3.Vec) (r2.Vec, bool) {
 		}
 	}
 	return r2.Vec{}, false
+}
+
+// aside tells whether a ray surely passes a triangle: farther from its first corner than
+// the two others are.
+func (s *Surface) aside(t [3]int, from, dir r3.Vec) bool {
+	a := s.Bent[t[0]]
+	to := r3.Sub(a, from)
+	along := r3.Dot(to, dir)
+	reach := max(r3.Norm2(r3.Sub(s.Bent[t[1]], a)), r3.Norm2(r3.Sub(s.Bent[t[2]], a)))
+	return r3.Norm2(to)-along*along/r3.Norm2(dir) > reach+geom.Detail
 }
 
 // weights are a point's barycentric weights in a triangle, and whether it lies
