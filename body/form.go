@@ -13,6 +13,7 @@ type Form struct {
 	m       *Measurements
 	layers  []Layer
 	posture Posture
+	levels  heights
 	parts   []*Part
 	joints  []Joint
 	eyes    [2]r3.Vec
@@ -58,7 +59,7 @@ func NewForm(m *Measurements, worn []Layer, posture Posture) (*Form, []report.Fi
 	for _, side := range []Side{Left, Right} {
 		b.leg(side)
 	}
-	f := &Form{m: m, layers: append([]Layer(nil), worn...), posture: posture, parts: b.parts, joints: b.joints}
+	f := &Form{m: m, layers: append([]Layer(nil), worn...), posture: posture, levels: b.trunk.levels, parts: b.parts, joints: b.joints}
 	f.dress(s, b.face)
 	return f, append(findings, more...), nil
 }
@@ -100,6 +101,9 @@ func (f *Form) With(values map[Name]float64) (*Form, error) {
 	out, _, err := NewForm(f.m.With(values), f.layers, f.posture)
 	return out, err
 }
+
+// Posture is how the trunk stands, with the shoulders where they came to stand.
+func (f *Form) Posture() Posture { return f.posture.settled(f.levels) }
 
 // Measurements are the sizes that the form was built from.
 func (f *Form) Measurements() *Measurements { return f.m }

@@ -51,12 +51,19 @@ const bowed = 1.2
 // (0) and chest (1), mm.
 func (p Posture) below(t float64) float64 { return bowed * lerp(p.WaistForward, p.ChestForward, t) }
 
+// settled puts shoulders that are not known where the chest takes them.
+func (p Posture) settled(h heights) Posture {
+	if !p.ShouldersKnown {
+		p.ShouldersForward = p.ChestForward * (h.nape - h.shoulder) / (h.nape - h.chest)
+		p.ShouldersKnown = true
+	}
+	return p
+}
+
 // above is how much further forward than the default it stands at a level between
 // chest and nape, mm.
 func (p Posture) above(level float64, h heights) float64 {
-	if !p.ShouldersKnown {
-		return p.ChestForward * (h.nape - level) / (h.nape - h.chest)
-	}
+	p = p.settled(h)
 	if level < h.shoulder {
 		return lerp(p.ChestForward, p.ShouldersForward, (level-h.chest)/(h.shoulder-h.chest))
 	}

@@ -109,6 +109,7 @@ func TestPosture_shouldersFollowTheChest(t *testing.T) {
 	if !(d < -5 && d > -24) {
 		t.Errorf("the shoulders move by %.1f mm with a chest that moves by -24", d)
 	}
+	near(t, "where the form says that they stand", form.Posture().ShouldersForward, d, 1e-6)
 	told := standing(t, body.Posture{ChestForward: -24, WaistForward: 5, ShouldersForward: d, ShouldersKnown: true})
 	for i, p := range form.Parts() {
 		m, n := p.Mesh(), told.Parts()[i].Mesh()

@@ -60,7 +60,7 @@ func (b *builder) partSide() body.Side {
 	return body.Left
 }
 
-// fillEnv gives formulas the wearer's measurements and the part's stations.
+// fillEnv gives formulas the wearer's measurements and posture, and the part's stations.
 func (b *builder) fillEnv() error {
 	b.env = template.Env{}
 	for _, d := range body.Catalogue() {
@@ -68,6 +68,8 @@ func (b *builder) fillEnv() error {
 			b.env[d.Name.Ident()] = m.Value
 		}
 	}
+	stands := b.form.Posture()
+	b.env[template.ChestForward], b.env[template.WaistForward], b.env[template.ShouldersForward] = stands.ChestForward, stands.WaistForward, stands.ShouldersForward
 	for name, level := range b.stand.levels {
 		b.env[name] = level
 	}

@@ -55,6 +55,9 @@ func (k *fileCheck) openScope() {
 			k.scope.dims[d.Name.Ident()] = plain
 		}
 	}
+	for _, id := range stances {
+		k.scope.dims[id] = length
+	}
 	for _, fr := range k.frames() {
 		for _, s := range fr.parts() {
 			for _, station := range stations[s] {
@@ -123,6 +126,8 @@ func (k *fileCheck) takenBy(id string) string {
 		return "a function"
 	case id == "thickness":
 		return "the foam's thickness"
+	case contains(stances, id):
+		return "how the wearer stands"
 	case reserved[id]:
 		return "a word of conditions"
 	case !known:

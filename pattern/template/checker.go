@@ -98,7 +98,7 @@ func (k *checker) suggest(word string) string {
 		return fmt.Sprintf("did you mean %s?", m.Ident())
 	}
 	if advice[:3] != "did" {
-		return "formulas know the measurements, the stations of the segment, the settings and thickness"
+		return "formulas know the measurements, the stations of the segment, the settings, thickness, and chest_forward, waist_forward and shoulders_forward"
 	}
 	return advice
 }

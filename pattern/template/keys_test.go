@@ -173,6 +173,7 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		{spined, "180 deg, 270 deg]}\nbands", "max(90 deg, 180 deg), 270 deg]}\nbands", `"max(90 deg" is not a formula: it ends too early; close its parentheses, and inside [ ] or { } quote`},
 		{rich, "[greave, cuisse]", "[x]", `10:9: a piece cannot come after itself; name another template`},
 		{rich, "[greave, cuisse]", "greave", `10:8: after should be a list, not a single value`},
+		{rich, "  trim: ", "  shoulders forward: ", `9:3: the name "shoulders forward" is taken by how the wearer stands; choose another`},
 		{rich, "  trim: ", "  knee: ", `9:3: the name "knee" is taken by a station of the thigh; choose another`},
 		{spined, "name: tip", "name: root", `two steps called "root"; give it another name`},
 		{spined, "name: tip", "name: crown", `the name "crown" is taken by a station of the head; choose another`},

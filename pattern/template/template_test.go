@@ -192,6 +192,7 @@ func TestParse_faults(t *testing.T) {
 		{"[wrist girth]", "[wrist grith]", `5:11: "wrist grith" is not a measurement; did you mean wrist girth?`},
 		{"wrist + drop", "wrst + drop", `14:9: in "wrst + drop" "wrst" is not known here; did you mean wrist?`},
 		{"wrist + drop", "wrist + dropp", `14:17: in "wrist + dropp" "dropp" is not known here; did you mean drop?`},
+		{"wrist + drop", "wrist + shoulder_forward", `14:17: in "wrist + shoulder_forward" "shoulder_forward" is not known here; did you mean shoulders_forward?`},
 		{"wrist + drop", "knee + drop", `14:9: in "knee + drop" "knee" is not known here`},
 		{"wrist + drop", "wrist + 10", `14:17: in "wrist + 10" a length and a plain number do not add up; a length has a unit, as in 10 mm`},
 		{"wrist + drop", "wrist + 10 deg", `14:17: in "wrist + 10 deg" a length and an angle do not add up`},
