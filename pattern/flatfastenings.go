@@ -28,16 +28,18 @@ func (b *builder) fastenFlats(p *Piece) error {
 		if on < 0 || part < 0 {
 			continue
 		}
-		b.fastenFlat(&e, p, f, on, part)
+		if err := b.fastenFlat(&e, p, f, on, part); err != nil {
+			return fmt.Errorf("%s:%d: the %s: %w", b.template.File, f.Line, f.Kind, err)
+		}
 	}
 	return e.err
 }
 
-func (b *builder) fastenFlat(e *evaluator, p *Piece, f template.Fastening, on, part int) {
+func (b *builder) fastenFlat(e *evaluator, p *Piece, f template.Fastening, on, part int) error {
 	q := r2.Vec{X: e.num(f.X), Y: e.num(f.Y)}
 	each := e.fastened(f, p.stands.count+1)
 	if e.err != nil {
-		return
+		return e.err
 	}
 	under, over := &p.Panels[on], &p.Panels[part]
 	if flat := b.flatOf(f.On); facingOf(flat.Facing).flipped {
@@ -46,12 +48,12 @@ func (b *builder) fastenFlat(e *evaluator, p *Piece, f template.Fastening, on, p
 	from := under.Surface.Lift(q)
 	end := partEnd{fastened: each, onto: under.Label, from: from, dir: under.Surface.normal(0)}
 	if !geom.Inside(under.Outline, q) || !over.take(end) {
-		b.doubtf("its fastening %q is left out: %q does not lie over its place on %q. Change its x and y in %s:%d.", each.name, f.Part, f.On, b.template.File, f.Line)
-		return
+		return fmt.Errorf("its place on the flat part %q, x %.4g mm and y %.4g mm, is not below %q; change them so that it is", f.On, e.num(f.X), e.num(f.Y), f.Part)
 	}
 	p.stands.count++
 	one, _ := each.ends()
 	under.Marks = append(under.Marks, Mark{Kind: "fastening", Close: true, Line: around(q, each.w, each.h, true), Text: one})
+	return nil
 }
 
 // flatOf is the flat part of a name as the template has it: the one that is there.

@@ -241,6 +241,40 @@ func holdsIn(t *testing.T, walls []wall) {
 	}
 }
 
+// What fastens one flat part on another must lie on both.
+func TestFastenFlat_besideItsPart(t *testing.T) {
+	lid := strings.Replace(walled, "joins:", "  - {name: flap, facing: left, x: 85 mm, points: [[20 mm, 0], [60 mm, 0], [60 mm, 20 mm], [20 mm, 20 mm]]}\njoins:", 1)
+	snap := func(x, y int) string {
+		return lid + fmt.Sprintf("fastenings:\n  - {kind: snap, on: wall, x: %d mm, y: %d mm, part: flap}\n", x, y)
+	}
+	p, err := madeOf(t, snap(40, 10))
+	if err != nil {
+		t.Fatal(err)
+	}
+	marks := map[string]string{}
+	for _, panel := range p.Panels {
+		for _, m := range panel.Marks {
+			if m.Kind == "fastening" {
+				marks[panel.Name] += m.Text
+				at, _ := panel.Surface.LiftWithNormal(geom.Centroid(m.Line))
+				if math.Abs(at.Z-40) > 1e-9 || math.Abs(at.Y-10) > 1e-9 {
+					t.Errorf("%q on %s stands at %.1f", m.Text, panel.Name, at)
+				}
+			}
+		}
+	}
+	if marks["wall"] != "snap 1, stud" || marks["flap"] != "snap 1, socket, on the face to TR2" {
+		t.Errorf("marks %v", marks)
+	}
+	for _, at := range [][2]int{{10, 10}, {40, 25}, {40, 40}} {
+		_, err := madeOf(t, snap(at[0], at[1]))
+		want := fmt.Sprintf("tray.yaml:17: the snap: its place on the flat part \"wall\", x %d mm and y %d mm, is not below \"flap\"", at[0], at[1])
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+}
+
 // walled is a tray of flats alone, with a place for what is wrong with it.
 const walled = `format: 1
 title: Tray
