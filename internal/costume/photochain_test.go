@@ -164,6 +164,8 @@ func TestShape_tellsWhatIsNotKnownOfThePosture(t *testing.T) {
 		{"no place marked", "backplate", "", all, nothing},
 		{"no place marked, no piece on the trunk", "greave", "", all, ""},
 		{"chest and waist marked", "backplate", "", all[2:], shoulders},
+		{"chest and waist marked, no piece above the chest", "belt", "", all[2:], ""},
+		{"no place marked, no piece above the chest", "belt", "", all, nothing},
 		{"the back marked alone", "backplate", "", all[2:3], shoulders},
 		{"all marked", "backplate", "", nil, ""},
 		{"chest written", "backplate", "{chest forward: 1 cm}", all, shoulders},

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"tasset/body"
 	"tasset/body/photo"
 	"tasset/internal/report"
@@ -91,27 +93,38 @@ func (f *Folder) seenStanding(p *Photos) []report.Finding {
 // assumed says what is not known of how the trunk stands that pieces go round or pass.
 // What that costs was measured on the two bodies of TestForm_againstTheSkinOfOtherBodies.
 func (f *Folder) assumed(r *Result) []report.Finding {
-	onTrunk := func(p pattern.Piece) bool {
-		around, passed := p.Parts()
-		return slices.Contains(around, body.Torso) || slices.Contains(passed, body.Torso)
-	}
-	if !slices.ContainsFunc(r.Set.Pieces, onTrunk) {
-		return nil
-	}
+	on, above := onTheTrunk(r.Set, r.Form)
 	posture, known := f.stands(r.Photos)
 	var g report.Finding
 	switch mm := func(v float64) string { return units.Format(v, f.Units()) }; {
-	case !known && r.Photos.stance() != nil: // it cannot be, and that is told
-		return nil
-	case !known:
+	case on && !known && r.Photos.stance() == nil: // one that cannot be is told already
 		g = report.Notef("posture", "Nothing tells how the wearer stands, so the body stands as people do on average (the mean of two bodies). "+
 			"The trunk of a man who stoops came out %s off that way, on average over it (measured on one body).", mm(14))
 		g.Perhaps = "Mark a picture of the body from the side, or write \"posture\" into " + WearerFile + "; else try pieces of the trunk on in card."
-	case !posture.ShouldersKnown:
+	case above && known && !posture.ShouldersKnown:
 		g = report.Notef("posture", "Nothing tells how the shoulders stand, so they stand where the chest takes them. Those of one of two bodies stood %s farther back (measured).", mm(15))
-		g.Perhaps = "Mark \"upper chest\" and \"upper back\" on the picture from the side, or write \"shoulders forward\" under \"posture\" in " + WearerFile + "; else try the backplate on in card."
+		g.Perhaps = "Mark \"upper chest\" and \"upper back\" on the picture from the side, or write \"shoulders forward\" under \"posture\" in " + WearerFile + "; else try what lies over the shoulders on in card."
 	default:
 		return nil
 	}
 	return []report.Finding{g}
+}
+
+// onTheTrunk tells whether pieces go round or pass the trunk, and whether above the
+// chest.
+func onTheTrunk(set *pattern.Set, form *body.Form) (on, above bool) {
+	torso, _ := form.Part(body.Torso, body.Both)
+	level, _ := torso.Station("chest")
+	chest := torso.Frame.Point(torso.Centre(level)).Y
+	for _, p := range set.Pieces {
+		around, passed := p.Parts()
+		if !slices.Contains(around, body.Torso) && !slices.Contains(passed, body.Torso) {
+			continue
+		}
+		on = true
+		for _, panel := range p.Panels {
+			above = above || slices.ContainsFunc(panel.Surface.Bent, func(v r3.Vec) bool { return p.Frame.Point(v).Y > chest })
+		}
+	}
+	return on, above
 }
