@@ -250,8 +250,8 @@ func (p *Piece) hingeOf(s Seam) {
 	for k, ref := range s.Spans[0].Sides {
 		panel := &p.Panels[ref.Panel]
 		labels[k] = panel.Label
-		line := geom.OffsetLine(panel.Edges[ref.Edge].Line, -clothHalf)
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Text: fmt.Sprintf("cloth of hinge %d up to here, on the outside", s.Number)})
+		line := geom.Reversed(geom.OffsetLine(panel.Edges[ref.Edge].Line, -clothHalf)) // the cloth is at its left
+		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Covers: true, Text: fmt.Sprintf("cloth of hinge %d up to here, on the outside", s.Number)})
 	}
 	p.Notes = append(p.Notes, p.clothNote(s, labels))
 }
