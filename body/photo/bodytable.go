@@ -41,9 +41,9 @@ var bodyTable = slices.Concat(
 		HowTo: "The upper end of the gap between arm and chest."}),
 	[]Landmark{
 		{Name: "upper chest", mean: r3.Vec{Y: 1388, Z: 77}, Click: 3, Views: bodySides, rim: uAxis, bulge: 50,
-			HowTo: "The outline of the chest at the height of the shoulder edges, a little below the neck pit, seen from the side."},
+			HowTo: "The outline in front at the height of the shoulder edges, about as high as the neck pit, seen from the side."},
 		{Name: "upper back", mean: r3.Vec{Y: 1388, Z: -89}, Click: 3, Views: bodySides, rim: uAxis, bulge: 50,
-			HowTo: "The outline of the back at the same height, below the neck bone, seen from the side."},
+			HowTo: "The outline of the back at the same height, some 7 cm below the neck bone, seen from the side."},
 		{Name: "chest front", mean: r3.Vec{Y: 1231, Z: 156}, Click: 3, Views: bodySides, rim: uAxis, bulge: 27,
 			HowTo: "The foremost place of the chest (fullest place of the bust), seen from the side, arms held back."},
 		{Name: "chest back", mean: r3.Vec{Y: 1231, Z: -95}, Click: 3, Views: bodySides, rim: uAxis, bulge: 27,

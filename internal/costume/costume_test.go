@@ -362,3 +362,14 @@ func BenchmarkDemo(b *testing.B) {
 		}
 	}
 }
+
+// The posture that the files of a new folder show as a comment can be taken as it is.
+func TestReadWearer_postureInTheComments(t *testing.T) {
+	want := body.Posture{ChestForward: -10, ShouldersForward: -25, ShouldersKnown: true}
+	for _, file := range []string{demoFile(t, WearerFile), string(suitWearer), Answers{Units: units.Inch, Stature: "68", Weight: "150 lb", HeadGirth: "22 1/2"}.wearer()} {
+		w, err := ReadWearer(WearerFile, []byte(strings.Replace(file, "# posture:", "posture:", 1)))
+		if err != nil || !w.Stands || w.Posture != want {
+			t.Errorf("reads %+v (%v) from\n%s", w, err, file)
+		}
+	}
+}
