@@ -263,7 +263,9 @@ func (b *builder) notePads(p *Piece, s *shape) {
 			return
 		}
 		for _, at := range b.spots(p, s, angle, level, pad.Mirror, anyLame) {
-			p.Panels[at.panel].padded = append(p.Panels[at.panel].padded, around(at.q, w, h, true))
+			for _, o := range p.overSeams(at.panel, around(at.q, w, h, true)) {
+				p.Panels[o.panel].padded = append(p.Panels[o.panel].padded, o.ring)
+			}
 		}
 	}
 }
@@ -296,9 +298,11 @@ func (b *builder) addPad(e *evaluator, p *Piece, s *shape, pad template.Pad) err
 	}
 	label := fmt.Sprintf("%s%d", p.Code, len(p.Panels)+1)
 	for _, at := range spots {
-		panel := &p.Panels[at.panel]
-		copies += panel.Copies
-		panel.Marks = append(panel.Marks, Mark{Kind: "pad", Line: around(at.q, w, h, true), Close: true, Text: fmt.Sprintf("pad %s inside", label)})
+		copies += p.Panels[at.panel].Copies
+		for _, o := range p.overSeams(at.panel, around(at.q, w, h, true)) {
+			panel := &p.Panels[o.panel]
+			panel.Marks = append(panel.Marks, Mark{Kind: "pad", Line: o.ring, Close: true, Text: fmt.Sprintf("pad %s inside", label)})
+		}
 	}
 	if copies > 0 {
 		p.add(Panel{Role: Pad, Name: pad.Name, Copies: copies, Thick: t,

@@ -171,14 +171,27 @@ func within(line []r2.Vec, box draw.Rect) [][]r2.Vec {
 func (d *drawing) seamLabel(e pattern.Edge, part []r2.Vec, r *room) ([]draw.Item, bool) {
 	others := d.besides(part)
 	for _, b := range d.seamBlocks(e) {
-		items, ok := r.putIf(b, []float64{3.2, 2.7, 2.2, 1.8}, func(w, h float64) []place {
-			return alongLine(part, labelOffsets, w, h)
-		}, func(head r2.Vec) bool { return clearlyBeside(head, part, others) })
-		if ok {
+		places := func(w, h float64) []place { return alongLine(part, labelOffsets, w, h) }
+		clear := func(head r2.Vec) bool { return clearlyBeside(head, part, others) && !d.inPatch(head) }
+		if items, ok := r.putIf(b, []float64{3.2, 2.7, 2.2, 1.8}, places, clear); ok {
 			return items, true
 		}
 	}
 	return nil, false
+}
+
+// inPatch tells whether a place on the page lies in the patch of a strap: a text there
+// seems to be the strap's.
+func (d *drawing) inPatch(p r2.Vec) bool {
+	if d.patches == nil {
+		d.patches = [][]r2.Vec{}
+		for _, m := range d.panel.Marks {
+			if len(m.Axis) > 0 {
+				d.patches = append(d.patches, d.w.PageFromPanel.ApplyAll(m.Line))
+			}
+		}
+	}
+	return slices.ContainsFunc(d.patches, func(patch []r2.Vec) bool { return geom.Inside(patch, p) })
 }
 
 // besides are the stretches of the panel's joined edges but one that is part of

@@ -43,18 +43,20 @@ type drawing struct {
 	items []draw.Item
 	rooms []*room
 
-	missing []lost // texts that found no room
+	missing []lost     // texts that found no room
+	patches [][]r2.Vec // of straps, page axes; nil until they are asked for
 }
 
 // drawPanel draws all of a panel that a window shows, and gives the texts that
 // found no room.
 func (p *Plan) drawPanel(w Window) (items []draw.Item, missing []lost) {
-	d := &drawing{piece: p.piece(w), panel: p.panel(w), w: w}
+	d := &drawing{piece: p.piece(w), panel: dashesApart(p.panel(w)), w: w}
 	d.fragments()
 	d.lines()
 	for _, r := range d.rooms {
 		d.label(r)
 	}
+	d.hatch()
 	d.covered()
 	return d.items, d.missing
 }
@@ -141,11 +143,7 @@ func (d *drawing) mark(m pattern.Mark) {
 	if m.Close && len(line) > 0 {
 		line = append(line[:len(line):len(line)], line[0])
 	}
-	if m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather { // labels may stand on it
-		d.line(line, false, hatching[m.Kind], "mark")
-		return
-	}
-	if m.Kind == pattern.MarkCovered { // it runs along the whole of a lame: labels may stand on it
+	if isHeat(m) || m.Kind == pattern.MarkCovered { // labels may stand on them: they are drawn round those
 		return
 	}
 	d.strokes(line, markLine)

@@ -3,6 +3,7 @@ package tile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -18,6 +19,13 @@ import (
 // there.
 func (d *drawing) title(r *room, blocks []block, sizes []float64) (items []draw.Item, complete bool) {
 	spots := r.spots()
+	if off := slices.DeleteFunc(slices.Clone(spots), func(s spot) bool { return d.inPatch(s.p) }); len(off) < len(spots) {
+		for _, b := range blocks[:len(blocks)-1] { // where nobody takes it for a patch's
+			if items, ok := r.putTitle(b, sizes, off); ok {
+				return items, true
+			}
+		}
+	}
 	for i, b := range blocks {
 		if items, ok := r.putTitle(b, sizes, spots); ok {
 			return items, i < len(blocks)-1
@@ -131,7 +139,7 @@ func (d *drawing) upArrow(r *room, spots []spot) []draw.Item {
 	for _, length := range []float64{26, 20, 14, 10} {
 		for _, s := range spots {
 			box := rectangle(s.p, length+1, 6, angle)
-			if s.clear >= 2.5 && r.free(box) {
+			if s.clear >= 2.5 && r.free(box) && !d.inPatch(s.p) {
 				r.taken = append(r.taken, box)
 				return arrow(geom.Turned(angle, s.p), length, upWord(d.panel))
 			}
