@@ -62,12 +62,26 @@ func (c *faults) err() error {
 	if len(c.list) == 0 {
 		return nil
 	}
+	return c.sorted()
+}
+
+func (c *faults) sorted() Faults {
 	sort.SliceStable(c.list, func(i, j int) bool {
 		a, b := c.list[i], c.list[j]
 		return a.Line < b.Line || a.Line == b.Line && a.Col < b.Col
 	})
 	return c.list[:min(len(c.list), enough)]
 }
+
+// keysFirst are faults of a file whose formulas were not looked at, as names that they
+// read may be among what could not be.
+type keysFirst struct{ Faults }
+
+func (k keysFirst) Error() string {
+	return k.Faults.Error() + "\nFormulas, units and names are looked at once this is right."
+}
+
+func (k keysFirst) Unwrap() error { return k.Faults }
 
 // didYouMean is the advice about a word that is not one of the known ones.
 func didYouMean(word string, known []string) string {

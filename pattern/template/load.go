@@ -20,12 +20,12 @@ func Parse(file string, src []byte) (*Template, error) {
 	c := &faults{file: file}
 	root := parseYAML(src, c)
 	if root == nil {
-		return nil, c.err()
+		return nil, keysFirst{c.sorted()}
 	}
 	var f fileTemplate
 	decoder{c}.value(root, reflect.ValueOf(&f).Elem(), "a template")
-	if err := c.err(); err != nil {
-		return nil, err // formulas are looked at once the keys are right
+	if len(c.list) > 0 {
+		return nil, keysFirst{c.sorted()}
 	}
 	name := strings.TrimSuffix(path.Base(file), ending)
 	t := check(&f, c, name)

@@ -258,6 +258,17 @@ func TestParse_listsAllFaultsInOrder(t *testing.T) {
 	}
 }
 
+// A wrong key hides what is wrong with formulas, and the faults say so.
+func TestParse_keysComeFirst(t *testing.T) {
+	const later = "Formulas, units and names are looked at once this is right."
+	for wrong, want := range map[string]bool{"title": true, "wrist + drop": false} {
+		_, err := template.Parse("cuff.yaml", []byte(strings.Replace(piece, wrong, "wirst", 1)))
+		if err == nil || strings.Contains(err.Error(), later) != want {
+			t.Errorf("with %q wrong: %v", wrong, err)
+		}
+	}
+}
+
 // A stranger's file may be meant to cost time.
 func TestParse_refusesWhatWouldCostTime(t *testing.T) {
 	for name, src := range map[string]string{
