@@ -312,6 +312,9 @@ func TestJoins_whatIsWrongWithThem(t *testing.T) {
 	if len(p.Seams) != 3 || p.Seams[0].Kind != Butt || p.Seams[2].Kind != ClothHinge || len(p.Notes) != 1 || !strings.Contains(p.Notes[0], "cut 1 of 30 mm by 30 mm") {
 		t.Errorf("seams %+v, notes %q", p.Seams, p.Notes)
 	}
+	if s := p.Sheets; len(s) != 1 || s[0].Count != 1 || s[0].Long != 30 || s[0].Broad != 30 {
+		t.Errorf("parts without a template: %+v, want one cloth of 30 by 30 mm", s)
+	}
 	for _, c := range []struct{ old, with, want string }{
 		{"x: 80 mm", "x: 84 mm", "tray.yaml:13: flat parts \"floor\" and \"wall\": they do not meet"},
 		{"x: 80 mm", "x: 84 mm", "the nearest two run 4 mm apart"},

@@ -62,9 +62,17 @@ type Piece struct {
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
 	Straps    []Strap
+	Sheets    []Sheet   // parts that have no template
 	stands    *standing // how it was built; nil of a traced one
 
 	stood *stand
+}
+
+// Sheet is a rectangle of cloth that is cut by its size, not by a template.
+type Sheet struct {
+	Name, Of    string // "tongue", of "strong cloth or thin foam"
+	Count       int
+	Long, Broad float64 // mm
 }
 
 // Governing is a measurement that sizes the piece.

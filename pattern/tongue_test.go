@@ -45,6 +45,9 @@ func TestTongue_isToldWithItsSize(t *testing.T) {
 		if want := fmt.Sprintf("%.0f mm long and 70 mm wide", long); !strings.Contains(notes, want) {
 			t.Errorf("%q does not tell of a tongue %s", notes, want)
 		}
+		if s := p.Sheets; len(s) != 1 || s[0].Name != "tongue" || s[0].Count != 1 || math.Abs(s[0].Long-long) > 0.5 || s[0].Broad != 70 {
+			t.Errorf("parts without a template: %+v, want the tongue, %.0f by 70 mm", s, long)
+		}
 		strips := 0
 		for i := range p.Panels {
 			for _, m := range p.Panels[i].Marks {

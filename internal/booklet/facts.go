@@ -146,6 +146,9 @@ func panelsOf(p *pattern.Piece, u units.Unit) []entry {
 		said += foldsOf(&panel) + formingOf(&panel)
 		out = append(out, entry{panel.Label, strings.TrimPrefix(said, ", ")})
 	}
+	for _, s := range p.Sheets {
+		out = append(out, entry{s.Name, fmt.Sprintf("of %s, cut %d of %s by %s: it has no template", s.Of, s.Count, units.Format(s.Long, u), units.Format(s.Broad, u))})
+	}
 	return out
 }
 

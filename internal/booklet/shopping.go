@@ -46,11 +46,23 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 		if g.kind == "strap and buckle" {
 			said += fmt.Sprintf("; %d buckles of that width", g.count)
 		}
-		out = append(out, entry{g.kind, said})
+		out = append(out, entry{stuffOf(g.kind), said})
 	}
+	out = append(out, sheets(pieces, u)...)
 	out = append(out, hooks(pieces, u)...)
 	out = append(out, parts(pieces)...)
 	return append(out, foam(pieces, u)...)
+}
+
+// sheets lists the parts that are cut by their sizes alone.
+func sheets(pieces []pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for i := range pieces {
+		for _, s := range pieces[i].Sheets {
+			out = append(out, entry{s.Of, fmt.Sprintf("%d × %s by %s: the %s of the %s", s.Count, units.Format(s.Long, u), units.Format(s.Broad, u), s.Name, pieces[i].Name)})
+		}
+	}
+	return out
 }
 
 // hooks adds up hook-and-loop by its marks: strips along an edge that opens say how

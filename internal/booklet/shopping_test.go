@@ -18,12 +18,14 @@ func TestShopping_addsUpAllPieces(t *testing.T) {
 	pieces := []pattern.Piece{
 		{Name: "a", Copies: 2, MockUp: true, Straps: []pattern.Strap{{Kind: "elastic", Count: 2, Width: 25, Length: 150}, {Kind: "strap and buckle", Count: 2, Width: 25, Length: 300}},
 			Panels: []pattern.Panel{{Copies: 2, Marks: []pattern.Mark{mark("magnet pair 1, + out"), mark("rivet 2")}}, {Copies: 2, Marks: []pattern.Mark{mark("magnet pair 1, - out"), mark("rivet 2")}}}},
-		{Name: "b", Copies: 1, MockUp: true, Straps: []pattern.Strap{{Kind: "elastic", Count: 1, Width: 25, Length: 100}, {Kind: "elastic", Count: 1, Width: 20, Length: 0}}},
+		{Name: "b", Copies: 1, MockUp: true, Straps: []pattern.Strap{{Kind: "elastic", Count: 1, Width: 25, Length: 100}, {Kind: "elastic", Count: 1, Width: 20, Length: 0}},
+			Sheets: []pattern.Sheet{{Name: "tongue", Of: "strong cloth", Count: 2, Long: 147, Broad: 70}}},
 	}
 	want := []entry{
 		{"elastic", "3 × 25 mm wide, 400 mm in all"},
 		{"elastic", "1 × 20 mm wide, as long as you measure on the wearer"},
-		{"strap and buckle", "2 × 25 mm wide, 600 mm in all; 2 buckles of that width"},
+		{"webbing with a buckle", "2 × 25 mm wide, 600 mm in all; 2 buckles of that width"},
+		{"strong cloth", "2 × 147 mm by 70 mm: the tongue of the b"},
 		{"magnets", "4"}, {"rivets", "2"},
 	}
 	if got := shopping(pieces, units.MM); !slices.Equal(got, want) {

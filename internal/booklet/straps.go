@@ -62,17 +62,25 @@ func copiesOf(p *pattern.Piece, s pattern.Strap) string {
 	return fmt.Sprintf(" (one %s, the other %s)", on[0], on[1])
 }
 
-// kindOf tells what a strap is made of.
+// kindOf tells what a strap is made of, and how one that opens by a pull does.
 func kindOf(s pattern.Strap) string {
-	switch s.Kind {
+	if s.Kind == "strap with hook-and-loop" {
+		return stuffOf(s.Kind) + ": one end is fixed, hooks sewn on the other hold on loops"
+	}
+	return stuffOf(s.Kind)
+}
+
+// stuffOf is what a kind of strap is made of, as it stands in every list.
+func stuffOf(kind string) string {
+	switch kind {
 	case "strap":
 		return "plain webbing"
 	case "strap and buckle":
 		return "webbing with a buckle"
 	case "strap with hook-and-loop":
-		return "webbing that opens by a pull: one end is fixed, hooks sewn on the other hold on loops"
+		return "webbing that opens by a pull"
 	}
-	return s.Kind
+	return kind
 }
 
 // reckoned tells where a strap's length comes from.
