@@ -1,10 +1,16 @@
 package pattern
 
 import (
+	"slices"
+
 	"tasset/internal/geom"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
+
+// MarkRest is the kind of that part of a strap's patch which lies over a seam, on the
+// panel there.
+const MarkRest = "rest of a patch"
 
 // What lies over a seam is drawn on the panel at its other side where it crosses so much
 // of the seam, and comes so far over it, mm (judgement).
@@ -40,9 +46,13 @@ func (p *Piece) overSeams(panel int, ring []r2.Vec) []outlineOn {
 // false if it does not come there.
 func unfolded(ring []r2.Vec, here, there *Edge) (over []r2.Vec, ok bool) {
 	const step = 1.0 // mm
+	if r, e := geom.Bounds(ring), geom.Bounds(here.Line); r.Max.X < e.Min.X || e.Max.X < r.Min.X || r.Max.Y < e.Min.Y || e.Max.Y < r.Min.Y {
+		return nil, false
+	}
 	from, to := here.Length, 0.0
+	cum := geom.Lengths(here.Line)
 	for s := 0.0; s <= here.Length; s += step {
-		if geom.Inside(ring, geom.At(here.Line, s)) {
+		if geom.Inside(ring, geom.AtLength(here.Line, cum, s)) {
 			from, to = min(from, s), s
 		}
 	}
@@ -77,4 +87,25 @@ func (e *Edge) facing(partner *Edge, s float64) r2.Vec {
 		share = 1 - share
 	}
 	return geom.At(e.Line, share*e.Length)
+}
+
+// drawRests draws of each strap's patch that lies over a seam what is on the panel at
+// the other side.
+func (p *Piece) drawRests() {
+	var rests []outlineOn
+	var texts []string
+	for i := range p.Panels {
+		for _, m := range p.Panels[i].Marks {
+			if m.Kind != "fastening" || len(m.Axis) == 0 || m.Only != "" {
+				continue
+			}
+			for _, o := range p.overSeams(i, m.Line)[1:] {
+				rests, texts = append(rests, o), append(texts, m.Text)
+			}
+		}
+	}
+	for k, o := range rests {
+		panel := &p.Panels[o.panel]
+		panel.Marks = append(slices.Clip(panel.Marks), Mark{Kind: MarkRest, Close: true, Line: o.ring, Text: "rest of " + texts[k]})
+	}
 }

@@ -29,6 +29,9 @@ func (set *Set) fasten() ([]report.Finding, error) {
 			found = append(found, more...)
 		}
 	}
+	for i := range set.Pieces {
+		set.Pieces[i].drawRests()
+	}
 	return found, nil
 }
 

@@ -141,5 +141,5 @@ func marksOf(p *pattern.Piece, s pattern.Strap) (n int) {
 // shows tells whether a mark shows where a strap is fixed.
 func shows(m pattern.Mark, s pattern.Strap) bool {
 	name := fmt.Sprintf("%s %d", s.Name, s.Number)
-	return m.Text == name || strings.HasPrefix(m.Text, name+",")
+	return m.Kind != pattern.MarkRest && (m.Text == name || strings.HasPrefix(m.Text, name+","))
 }
