@@ -58,6 +58,7 @@ func (b *builder) addFlats(p *Piece) error {
 	if err := b.joinFlats(p); err != nil {
 		return err
 	}
+	p.layFlats()
 	return b.fastenFlats(p)
 }
 

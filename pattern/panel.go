@@ -62,6 +62,7 @@ type Piece struct {
 	Settings  []Setting
 	Notes     []string // short lines for the piece's title block
 	Straps    []Strap
+	Laid      []Laid    // flat parts that are glued on each other, face to face
 	Sheets    []Sheet   // parts that have no template
 	stands    *standing // how it was built; nil of a traced one
 

@@ -22,6 +22,7 @@ func facts(p *pattern.Piece, u units.Unit) []block {
 		{title: "Straps", entries: strapsOf(p, u)},
 		{title: "Other fastenings", entries: fasteningsOf(p)},
 		{title: "Seams, in an order to join them", entries: seamsOf(p, u)},
+		{title: "Layers, glued face to face", entries: layersOf(p)},
 	}
 	var out []block
 	for _, b := range all {
