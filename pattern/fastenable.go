@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/internal/geom"
@@ -14,9 +15,10 @@ import (
 
 // From when on the ends of a strap are doubted (judgement).
 const (
-	leastOnFoam = 0.8 // of a patch that lies on the panel, or over a seam on the next one
-	mostShared  = 3.0 // how deep two patches lie over each other, mm
-	buckleRoom  = 2.0 // of a strap's widths, between what is glued on of it at both ends: a buckle, and the webbing round its bar (common practice, no source)
+	leastOnFoam = 0.8     // of a patch that lies on the panel, or over a seam on the next one
+	mostShared  = 3.0     // how deep two patches lie over each other, mm
+	mostBehind  = 1.0 / 3 // of a patch that lies where the lame behind slides
+	buckleRoom  = 2.0     // of a strap's widths, between what is glued on of it at both ends: a buckle, and the webbing round its bar (common practice, no source)
 )
 
 // fastenable holds straps to what their ends need: foam below them, a place of their
@@ -61,6 +63,7 @@ func (p *Panel) fastenable(doubt func(text, perhaps string)) {
 		if len(m.Axis) == 0 {
 			continue
 		}
+		p.offTheLameBehind(m, doubt)
 		for k, o := range p.Marks {
 			if k == i || len(o.Axis) > 0 && k > i || o.Kind != "fastening" && o.Kind != "pad" || !o.Close || onOthers(m.Only, o.Only) || depth(m.Line, o.Line) <= mostShared {
 				continue
@@ -75,6 +78,24 @@ func (p *Panel) onItsFoam(m Mark, doubt func(text, perhaps string)) {
 	if on := p.onFoam(m.Line); on < leastOnFoam {
 		doubt(fmt.Sprintf("%.0f %% of the end of %s lies off panel %s.", math.Round(100*(1-on)/5)*5, naming(m), p.Label),
 			"Cut that end shorter and fix it with a rivet too, or take a narrower strap, or move the place in the template.")
+	}
+}
+
+// offTheLameBehind doubts a patch on a lame's inner face that found no place off the
+// lame behind: glued on there, it holds that one fast, or is sheared off.
+func (p *Panel) offTheLameBehind(m Mark, doubt func(text, perhaps string)) {
+	if strings.Contains(m.Text, "outside") {
+		return
+	}
+	n := 0
+	for q := range placesIn(m.Line) {
+		if slices.ContainsFunc(p.behind, func(ring []r2.Vec) bool { return geom.Inside(ring, q) }) {
+			n++
+		}
+	}
+	if behind := float64(n) / patchPlaces; behind > mostBehind {
+		doubt(fmt.Sprintf("%.0f %% of the patch of %s on panel %s lie where the lame behind slides: no place off it was found.", math.Round(100*behind/5)*5, naming(m), p.Label),
+			fmt.Sprintf("Glue only what of it stays clear of that lame when you bend the run both ways, and stitch or rivet it there; or ask for fewer lames or thinner foam, so that more of %s is free.", p.Label))
 	}
 }
 

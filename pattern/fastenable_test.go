@@ -28,9 +28,11 @@ func TestFastenable(t *testing.T) {
 		{"two fifths off", Rim, []Mark{end(5, "strap 1")}, 110, "40 % of the end of strap 1 lies off panel P1"},
 		{"over a seam", Butt, []Mark{end(5, "strap 1")}, 110, ""},
 		{"on one place", Rim, []Mark{end(40, "strap 1"), end(80, "strap 2")}, 110, "strap 2 and strap 1 want the same place of panel P1"},
+		{"a quarter on the lame behind", Rim, []Mark{end(145, "strap 1")}, 110, ""},
+		{"half on the lame behind", Rim, []Mark{end(158, "strap 1")}, 110, "50 % of the patch of strap 1 on panel P1 lie where the lame behind slides"},
 		{"too short for a buckle", Rim, []Mark{end(40, "strap 1")}, 99, "is only 99 mm from anchor to anchor, and 50 mm of it lie glued on at either end: no buckle"},
 	} {
-		panel := Panel{Label: "P1", Outline: around(r2.Vec{X: 100, Y: 25}, 200, 50, true), Marks: c.marks}
+		panel := Panel{Label: "P1", Outline: around(r2.Vec{X: 100, Y: 25}, 200, 50, true), Marks: c.marks, behind: [][]r2.Vec{around(r2.Vec{X: 179, Y: 25}, 42, 50, true)}}
 		panel.Edges = []Edge{{Kind: c.edge, Line: append(panel.Outline, panel.Outline[0])}}
 		set := Set{Pieces: []Piece{{Name: "plate", Panels: []Panel{panel}, Straps: []Strap{{Kind: "strap and buckle", Name: "strap", Number: 1, Width: 25, Patch: 50, Path: c.path, To: "P1"}, {Kind: "strap", Name: "strap", Number: 2, Width: 25, Patch: 15, Path: 40, To: "P1"}}}}}
 		found := set.fastenable()
