@@ -57,7 +57,7 @@ func (p *Piece) markBeside(flat *Panel) {
 		mark := Mark{Kind: "line", Covers: true, Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)}
 		tail := panel.tail()
 		if tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
-			mark.Only, mark.Text = drawnOnly, mark.Text+", glued "+drawnOnly
+			mark.Only, mark.Text = onTheOther, mark.Text+", glued "+onTheOther
 		}
 		var line []r2.Vec
 		end := func() {

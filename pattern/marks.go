@@ -54,7 +54,7 @@ func (b *builder) addMarks(p *Piece) error {
 				}
 				for _, m := range marks {
 					of := side
-					if m.Only == turnedOnly {
+					if m.Only == onTheFlipped {
 						of = 1 - side
 					}
 					sides[of] = append(sides[of], gapMark{i, m, panel.Surface.Lift(geom.Centroid(m.Line)).Y})
@@ -89,24 +89,18 @@ func (p *Panel) tailed(e Edge) bool {
 	return e.Kind == Closure && e.Allowance > 0 && p.Flipped > 0 && e.Partner == p.Label
 }
 
-// Of two copies that meet where the piece opens, which one a mark is on.
-const (
-	drawnOnly  = "only on the copy not turned over"
-	turnedOnly = "only on the copy turned over"
-)
-
 // onEitherCopy are the marks of hook-and-loop where one copy laps over the other: of
 // the loops on the lap of the one, and of the hooks below it on the other.
 func onEitherCopy(f template.Fastening, e Edge, loops []Mark, width, length float64, u units.Unit) []Mark {
 	e.Allowance = 0
 	hooks := fasteningMarks(f, e, true, nil, width, length, u)
 	for i := range loops {
-		loops[i].Only = drawnOnly
-		loops[i].Text += ", " + drawnOnly
+		loops[i].Only = onTheOther
+		loops[i].Text += ", " + onTheOther
 	}
 	for i := range hooks {
-		hooks[i].Only = turnedOnly
-		hooks[i].Text += ", " + turnedOnly
+		hooks[i].Only = onTheFlipped
+		hooks[i].Text += ", " + onTheFlipped
 	}
 	return append(loops, hooks...)
 }

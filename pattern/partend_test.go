@@ -57,7 +57,7 @@ func TestFasten_hooksFindTheirLoops(t *testing.T) {
 			}
 		}
 	}
-	if len(ends) != 2 || ends[drawnOnly] != 1 || ends[turnedOnly] != 1 {
+	if len(ends) != 2 || ends[onTheOther] != 1 || ends[onTheFlipped] != 1 {
 		t.Errorf("hook-and-loop of the belt's ends: %v, want one part on either copy", ends)
 	}
 	if lines[oneTailOnly] != 1 || lines["BE5 pouch back lies over this line, on the outside"] != 2 {

@@ -80,7 +80,7 @@ func hooks(pieces []pattern.Piece, u units.Unit) []entry {
 					continue
 				}
 				a, b := geom.Dist(m.Line[0], m.Line[1]), geom.Dist(m.Line[1], m.Line[2])
-				length += share * max(a, b) * float64(panel.Copies)
+				length += share * max(a, b) * float64(having(&pieces[i], panel, m))
 				widest = max(widest, min(a, b))
 			}
 		}
@@ -89,6 +89,19 @@ func hooks(pieces []pattern.Piece, u units.Unit) []entry {
 		return nil
 	}
 	return []entry{{"hook-and-loop", fmt.Sprintf("%s of hooks and as much of loops at least, as the marks are long; the widest is %s wide", units.Format(length, u), units.Format(widest, u))}}
+}
+
+// having is how many copies of a panel have one of its marks.
+func having(p *pattern.Piece, panel *pattern.Panel, m pattern.Mark) (n int) {
+	if m.Only == "" {
+		return panel.Copies
+	}
+	for k := range p.CopiesOf(panel) {
+		if p.HasMark(panel, m, k) {
+			n++
+		}
+	}
+	return n * max(p.Copies, 1)
 }
 
 // hooked is for how much of hooks, and as much of loops, a mark of that text on each

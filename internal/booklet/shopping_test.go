@@ -34,21 +34,27 @@ func TestShopping_addsUpAllPieces(t *testing.T) {
 }
 
 // Hook-and-loop is as long as half of its marks, as hooks and loops lie on each
-// other: two strips of 200, a patch at the end of a strap of 45 and two of 80; a pivot goes through two panels; foam is the area of all copies.
+// other: two strips of 200, a patch at the end of a strap of 45, two of 80, and one of 62 with its hooks on
+// the one copy and its loops on the other; a pivot goes through two panels; foam is the area of all copies.
 func TestShopping_addsUpMarksAndFoam(t *testing.T) {
 	rect := func(w, h float64) []r2.Vec { return []r2.Vec{{}, {X: w}, {X: w, Y: h}, {Y: h}} }
 	mark := func(s string, w, h float64) pattern.Mark {
 		return pattern.Mark{Kind: "fastening", Text: s, Close: true, Line: rect(w, h)}
+	}
+	only := func(m pattern.Mark, which string) pattern.Mark {
+		m.Only = "only on the copy " + which
+		return m
 	}
 	pieces := []pattern.Piece{{Copies: 1, Thickness: 5, Panels: []pattern.Panel{
 		{Copies: 2, Outline: rect(500, 400), Marks: []pattern.Mark{mark("hook-and-loop, 25 mm wide", 200, 25), mark("pivot at the temple 1", 15, 15)}},
 		{Copies: 2, Outline: rect(100, 100), Thick: 2, Marks: []pattern.Mark{mark("pivot at the temple 1, of the visor", 15, 15)}},
 		{Copies: 2, Marks: []pattern.Mark{mark("chin strap 1, strap, inside; on the copy turned over: loops for the hooks at its end, inside", 45, 20), mark("pouch 2, hooks, outside", 80, 30)}},
 		{Copies: 2, Marks: []pattern.Mark{mark("pouch 2, loops, on the face to BE1", 80, 30)}},
+		{Copies: 2, Flipped: 1, Marks: []pattern.Mark{only(mark("ends, 62 mm wide, on the outside: hooks", 62, 25), "turned over"), only(mark("ends, 62 mm wide, on the inside: loops", 62, 25), "not turned over")}},
 		{Copies: 1, Outline: rect(100, 100), Thick: 8, Role: pattern.Pad},
 	}}, {Copies: 1, Thickness: 5, MockUp: true, Panels: []pattern.Panel{{Copies: 1, Outline: rect(1000, 1000)}}}}
 	want := []entry{
-		{"hook-and-loop", "405 mm of hooks and as much of loops at least, as the marks are long; the widest is 30 mm wide"},
+		{"hook-and-loop", "467 mm of hooks and as much of loops at least, as the marks are long; the widest is 30 mm wide"},
 		{"pivots", "2"},
 		{"foam, 2 mm", "at least 0.02 m², and what is lost between the panels"},
 		{"foam, 5 mm", "at least 0.40 m², and what is lost between the panels"},
