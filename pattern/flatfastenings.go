@@ -4,20 +4,10 @@ import (
 	"fmt"
 
 	"tasset/internal/geom"
-	"tasset/internal/units"
 	"tasset/pattern/template"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
-
-// clothNote tells a maker what the hinge between two flat parts is made of, and notes
-// its cloth.
-func (p *Piece) clothNote(s Seam, labels [2]string) string {
-	n := p.Panels[s.Spans[0].Sides[0].Panel].Copies
-	p.Sheets = append(p.Sheets, Sheet{Name: fmt.Sprintf("cloth of hinge %d", s.Number), Of: "strong cloth", Count: n, Long: s.Length, Broad: 2 * clothHalf})
-	return fmt.Sprintf("Hinge %d: %s and %s are not glued to each other. Hold them closed, and glue a strip of strong cloth over the seam on the outside, up to the line marked on either: cut %d of %s by %s. They have no template.",
-		s.Number, labels[0], labels[1], n, units.Format(s.Length, p.Units), units.Format(2*clothHalf, p.Units))
-}
 
 // fastenFlats marks both parts of what holds one flat part on another.
 func (b *builder) fastenFlats(p *Piece) error {

@@ -238,20 +238,3 @@ func (p *Panel) edged(joined []sewn) error {
 	p.Outline = outlineOf(edges)
 	return nil
 }
-
-// clothHalf is how far the cloth of a hinge lies on either part, mm (common practice,
-// no source: two to three times the foam's thickness).
-const clothHalf = 15.0
-
-// hingeOf marks how far the cloth of a hinge lies on both its parts, and says how it is
-// made.
-func (p *Piece) hingeOf(s Seam) {
-	var labels [2]string
-	for k, ref := range s.Spans[0].Sides {
-		panel := &p.Panels[ref.Panel]
-		labels[k] = panel.Label
-		line := geom.Reversed(geom.OffsetLine(panel.Edges[ref.Edge].Line, -clothHalf)) // the cloth is at its left
-		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: line, Covers: true, Text: fmt.Sprintf("cloth of hinge %d up to here, on the outside", s.Number)})
-	}
-	p.Notes = append(p.Notes, p.clothNote(s, labels))
-}
