@@ -171,8 +171,11 @@ type builder struct {
 // little short of its distance, and round a bent joint more so.
 const pushes = 6
 
-// held is the share of the distance asked for that a piece is held to, and raised again
-// to reach (judgement): straight foam between two places of a curve runs a little inside it.
+// near is the share of the distance asked for that a piece is raised again to
+// reach, a little above what it is held to.
+const near = 0.99
+
+// held is the share of the distance asked for that a piece is held to.
 const held = 0.98
 
 func (b *builder) build() (*Piece, []report.Finding, error) {

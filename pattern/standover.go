@@ -184,10 +184,10 @@ func (b *builder) tooNear(p *Piece) float64 {
 	if b.spine != nil { // its rings stand where they are drawn
 		return 0
 	}
-	if asked := p.Asked + p.Reserve(); p.Clearance < held*asked {
+	if asked := p.Asked + p.Reserve(); p.Clearance < near*asked {
 		most = asked - p.Clearance
 	}
-	if b.under != nil && p.Gap < held*p.GapAsked-geom.Detail {
+	if b.under != nil && p.Gap < near*p.GapAsked-geom.Detail {
 		most = max(most, p.GapAsked-p.Gap)
 	}
 	return most

@@ -63,7 +63,7 @@ func (s *stand) raise(up float64) {
 // what it passes than was asked for: square to the foam that is nearest. What is
 // closed above stands on its crown, and is not moved.
 func (b *builder) tooLow(p *Piece) (out, up float64) {
-	if b.template.Cap != nil || p.Passing >= held*p.PassAsked {
+	if b.template.Cap != nil || p.Passing >= near*p.PassAsked {
 		return 0, 0
 	}
 	short := p.PassAsked - p.Passing
