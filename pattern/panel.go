@@ -189,7 +189,7 @@ type Fold struct {
 
 // Mark is something drawn inside a panel for the maker.
 type Mark struct {
-	Kind   string // "fastening", "pad", "text", "line" (where something is glued), MarkCovered, MarkStretch, MarkGather
+	Kind   string // "fastening", "pad", "text", "line" (where something is glued), MarkRest, MarkCovered, MarkStretch, MarkGather
 	Line   []r2.Vec
 	Text   string
 	Close  bool     // Line is a closed outline

@@ -51,7 +51,10 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 			if page == nil {
 				page = p.besidePanels(sheet)
 			}
-			items, ok := page.aside(l, page.reaches)
+			items, ok := page.aside(l, func(from, to r2.Vec) bool { return page.reaches(from, to) && !s.crossesText(from, to) })
+			if !ok {
+				items, ok = page.aside(l, page.reaches)
+			}
 			if !ok {
 				missing[i] = append(missing[i], l.says)
 				continue
@@ -60,6 +63,18 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 		}
 	}
 	return missing
+}
+
+// crossesText tells whether a line runs through a text on one of the sheet's panels.
+func (s *Sheet) crossesText(from, to r2.Vec) bool {
+	for _, w := range s.Windows {
+		for _, it := range w.drawn {
+			if text, ok := it.(*draw.Text); ok && leaf.Touches(text.Corners(), from, to) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // footprint is the outline for which a panel takes room on a sheet: a small one

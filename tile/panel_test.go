@@ -133,3 +133,16 @@ func TestJoin_notesAreLegible(t *testing.T) {
 		}
 	}
 }
+
+// A line to what a text beside a panel is about runs beside the panel's own texts.
+func TestCrossesText(t *testing.T) {
+	s := Sheet{Windows: []Window{{drawn: []draw.Item{&draw.Text{At: r2.Vec{X: 50, Y: 50}, Size: 4, S: "B1 tab"}}}}}
+	for _, c := range []struct {
+		from, to r2.Vec
+		want     bool
+	}{{r2.Vec{X: 55, Y: 20}, r2.Vec{X: 55, Y: 80}, true}, {r2.Vec{X: 40, Y: 20}, r2.Vec{X: 40, Y: 80}, false}, {r2.Vec{X: 55, Y: 20}, r2.Vec{X: 55, Y: 45}, false}} {
+		if got := s.crossesText(c.from, c.to); got != c.want {
+			t.Errorf("from %v to %v: %t", c.from, c.to, got)
+		}
+	}
+}
