@@ -91,7 +91,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 			out.Partner = panels[a.panel[partner.Panel]].Label
 			out.Notches = notches(out, e.to-e.from, a.kept(partner) == ref && !a.images[partner.Panel].flipped)
 			out.Bevel = a.bevel(raw, b, e, partner)
-			out.Face = a.faceLine(out)
+			out.Beyond = a.beyond(out)
 			if out.Kind == Closure && !out.Along { // the side of growing angles lies over the other
 				out.Allowance = a.lap
 			}
@@ -158,36 +158,4 @@ func (a *assembly) finishedSeams() []Seam {
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Number < out[j].Number })
 	return out
-}
-
-// outlineOf is the line to cut: the edges in turn, with the allowance of those
-// that have one as a flap outside them.
-func outlineOf(edges []Edge) []r2.Vec {
-	var out []r2.Vec
-	for i, e := range edges {
-		if next := edges[(i+1)%len(edges)]; e.runsBack(next) {
-			continue
-		}
-		if e.Allowance == 0 {
-			out = append(out, e.Line[:len(e.Line)-1]...)
-			if before := edges[(i+len(edges)-1)%len(edges)]; before.runsBack(e) {
-				out[len(out)-len(e.Line)+1] = geom.Lerp(before.Line[0], e.Line[0], 0.5)
-			}
-			continue
-		}
-		n := len(e.Line)
-		flap := geom.OffsetLine(e.Line, e.Allowance)
-		mitre := min(e.Allowance, e.Length/4) / 2
-		cum := geom.Lengths(flap)
-		out = append(out, e.Line[0])
-		out = append(out, geom.Between(flap, mitre, cum[n-1]-mitre)...)
-	}
-	return geom.Distinct(out)
-}
-
-// runsBack tells whether an edge crosses a fold whose two sides lie over each other
-// on paper, as where foam is scored outside: the line to cut turns from one to the
-// other in the middle, or it would run back on itself.
-func (e *Edge) runsBack(next Edge) bool {
-	return e.Kind == Hinge && r2.Dot(r2.Sub(e.Line[len(e.Line)-1], e.Line[0]), r2.Sub(next.Line[1], next.Line[0])) < 0
 }

@@ -3,9 +3,6 @@ package pattern
 import (
 	"math"
 
-	"tasset/internal/geom"
-
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -46,11 +43,12 @@ func nearest(at []float64, x float64) int {
 	return best
 }
 
-// faceLine is where the traced face is cut, if that is not the seam line: the
-// outer face of a bevelled joint reaches (1-k)·t·tan(fold/2) beyond the neutral
-// line, the inner face stops k·t·tan(fold/2) short of it.
+// beyond is how far outside the seam line the traced face is cut, mm: the outer face of
+// a bevelled joint reaches (1-k)·t·tan(fold/2) beyond the neutral line, the inner face
+// stops k·t·tan(fold/2) short of it, and where they fold inwards it is the other way.
+// Of a bevel that changes along the edge its middle counts.
 // Source: the mitre setback t·tan(fold/2) of two plates.
-func (a *assembly) faceLine(e Edge) []r2.Vec {
+func (a *assembly) beyond(e Edge) float64 {
 	f := a.foam
 	half := (e.Bevel.Min + e.Bevel.Max) / 2
 	d := 0.0
@@ -63,11 +61,15 @@ func (a *assembly) faceLine(e Edge) []r2.Vec {
 	if !e.Bevel.Undercut {
 		d = -d
 	}
-	if math.Abs(d) < geom.Detail {
-		return nil
+	if math.Abs(d) < leastBeyond {
+		return 0
 	}
-	return geom.OffsetLine(e.Line, d)
+	return d
 }
+
+// leastBeyond is the least distance of a line to cut from its seam line, mm (judgement:
+// less than a knife strays).
+const leastBeyond = 0.3
 
 // adjacent is the triangle that a border segment belongs to, -1 for none.
 func (p *rawPanel) adjacent(b border, seg int) int {

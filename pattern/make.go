@@ -307,7 +307,7 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Frame: b.stand.frame, Free: b.stand.free, stood: b.stand, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Traced: b.order.Traced, Frame: b.stand.frame, Free: b.stand.free, stood: b.stand, Asked: b.asked, Units: b.order.Units}
 	p.Notes = append(drawnOn(b.order.Drawn), changed(b.order.Adjust)...)
 	idle := b.idle()
 	for _, s := range t.Settings {

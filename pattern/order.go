@@ -30,10 +30,11 @@ type Value struct {
 	Typed   string
 }
 
-// Face tells which face of the foam the template's outline is traced for.
+// Face tells at which face of the foam the line to cut is: that which the template is
+// traced on, or neither but the neutral line.
 type Face int
 
-// The line to cut is the neutral line unless the maker asks otherwise.
+// The faces. A bevelled edge ends elsewhere on each.
 const (
 	Middle Face = iota
 	Outer

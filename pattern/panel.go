@@ -43,6 +43,7 @@ type Piece struct {
 	Thickness float64    // of its foam
 	MockUp    bool       // in card instead of foam
 	K         float64    // where the neutral line lies: 0 inner face, 1 outer face
+	Traced    Face       // at which the line to cut is
 	Frame     geom.Frame // bodyFromPiece
 	Panels    []Panel
 	Seams     []Seam
@@ -153,7 +154,7 @@ type Edge struct {
 	Seam      int      // number of the seam, 0 if Rim or Opening
 	Span      int      // which stretch of that seam, from 1
 	Line      []r2.Vec // the seam line (neutral line), in the outline's direction
-	Face      []r2.Vec // second line: where the traced face is cut; nil when it is the seam line
+	Beyond    float64  // how far outside the seam line the traced face is cut, mm; below 0: inside it
 	Length    float64  // along Line
 	Notches   []Notch
 	Allowance float64 // how far the outline stands outside Line

@@ -93,9 +93,6 @@ func flipped(pts []r2.Vec) []r2.Vec {
 
 func (e Edge) reflected() Edge {
 	e.Line, e.Along = flipped(e.Line), !e.Along
-	if e.Face != nil {
-		e.Face = flipped(e.Face)
-	}
 	e.Notches = append([]Notch(nil), e.Notches...)
 	for j := range e.Notches {
 		e.Notches[j].P.X, e.Notches[j].In.X = -e.Notches[j].P.X, -e.Notches[j].In.X

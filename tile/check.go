@@ -45,7 +45,7 @@ func legend(c *leaf.Column) {
 		s      string
 	}{
 		{plain(gluedTo), 0, "cut; this edge is joined to another (cut along the middle of the line)"},
-		{plain(freeEdge), 0, "cut; a free edge, an opening or an allowance"},
+		{plain(freeEdge), 0, "cut; a free edge, an opening, an allowance, or where the face ends of an edge that is bevelled"},
 		{plain(seamLine), 0, "seam line where it is not the cut line: lengths and notches are taken here; do not cut"},
 		{plain(foldLine), 0, "fold: do not cut through; which side is grooved or scored stands beside it"},
 		{plain(markLine), 0, "where something sits: a fastening, a pad; do not cut"},

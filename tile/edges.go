@@ -15,7 +15,7 @@ func (d *drawing) edge(e pattern.Edge) {
 	switch {
 	case e.Seam == 0:
 		return
-	case e.Allowance > 0 || e.Face != nil:
+	case e.Allowance > 0 || !d.cutAlong(e):
 		d.line(e.Line, false, seamLine, "seam")
 		d.wall(e.Line, false)
 	default:
@@ -24,6 +24,17 @@ func (d *drawing) edge(e pattern.Edge) {
 	for _, n := range e.Notches {
 		d.notch(e, n)
 	}
+}
+
+// cutAlong tells whether a panel is cut along an edge's seam line from end to end: not
+// where that edge, or one next to it, is cut beside its seam line.
+func (d *drawing) cutAlong(e pattern.Edge) bool {
+	for _, q := range [][]r2.Vec{e.Line[:1], e.Line[len(e.Line)-1:]} {
+		if geom.DistToRing(d.panel.Outline, q[0]) > geom.Detail {
+			return false
+		}
+	}
+	return e.Beyond == 0
 }
 
 func (d *drawing) endBar(e, next pattern.Edge) {
@@ -58,7 +69,7 @@ func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 	for k := range count {
 		off := (float64(k) - float64(count-1)/2) * notchStep
 		foot := geom.AtLength(e.Line, cum, at+off)
-		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(e.Allowance, n.In)), r2.Add(foot, r2.Scale(notchDepth, n.In))}
+		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(e.Allowance+e.Beyond, n.In)), r2.Add(foot, r2.Scale(notchDepth, n.In))}
 		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
 		d.wall(stroke, false)
 	}

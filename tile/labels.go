@@ -104,7 +104,7 @@ func (d *drawing) seamLabels(r *room) (items []draw.Item, missing []lost) {
 		if e.Seam == 0 {
 			continue
 		}
-		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(e.Line)) {
+		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(besideText(e))) {
 			parts := d.shown(stretch)
 			for _, part := range parts {
 				label, ok := d.seamLabel(e, part, r)
@@ -202,7 +202,7 @@ func (d *drawing) besides(part []r2.Vec) (out [][]r2.Vec) {
 		if e.Seam == 0 {
 			continue
 		}
-		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(e.Line)) {
+		for _, stretch := range atCorners(d.w.PageFromPanel.ApplyAll(besideText(e))) {
 			if away(stretch, middle) > geom.Detail {
 				out = append(out, stretch)
 			}
@@ -210,6 +210,10 @@ func (d *drawing) besides(part []r2.Vec) (out [][]r2.Vec) {
 	}
 	return out
 }
+
+// besideText is the line of an edge that its text stands beside, within the panel: its
+// seam line, or the line to cut inside that.
+func besideText(e pattern.Edge) []r2.Vec { return geom.OffsetLine(e.Line, min(e.Beyond, 0)) }
 
 // clearlyBeside tells whether anyone sees which of some lines a text stands at.
 func clearlyBeside(text r2.Vec, part []r2.Vec, others [][]r2.Vec) bool {

@@ -25,7 +25,6 @@ func Revision(piece *pattern.Piece, panel *pattern.Panel) string {
 	for _, e := range panel.Edges {
 		fmt.Fprintf(h, "%v|%d|%d|%s|%.3f|%.4f|%.4f|%t\n", e.Kind, e.Seam, e.Span, e.Partner, e.Allowance, e.Bevel.Min, e.Bevel.Max, e.Bevel.Undercut)
 		points(h, e.Line)
-		points(h, e.Face)
 		for _, n := range e.Notches {
 			fmt.Fprintf(h, "%d ", n.Rank)
 			points(h, []r2.Vec{n.P, n.In})

@@ -84,9 +84,16 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 	}
 	if len(out) > 0 && !p.MockUp {
 		out = append(out, boxNotes(p)...)
-		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is."})
+		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is. " + tracedNote[p.Traced]})
 	}
 	return out
+}
+
+// tracedNote is which line is cut, by the face that it is at.
+var tracedNote = [...]string{
+	pattern.Middle: "The line to cut is where the middle of the foam ends: the outside of an edge with a bevel inside stands farther out than it.",
+	pattern.Outer:  "The line to cut is where the outside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the middle of the foam ends.",
+	pattern.Inner:  "The line to cut is where the inside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the middle of the foam ends.",
 }
 
 // seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12° inside". Of

@@ -82,7 +82,7 @@ func (p *pieceReader) order(v value) (pattern.Order, bool) {
 	if t == nil {
 		return pattern.Order{}, false
 	}
-	o := pattern.Order{Template: t.Name, Where: v.where(), Settings: map[string]pattern.Value{},
+	o := pattern.Order{Template: t.Name, Where: v.where(), Traced: pattern.Outer, Settings: map[string]pattern.Value{},
 		Adjust: map[string]pattern.Value{}, Places: map[string]string{}}
 	o.Side = readSide(at["side"], t)
 	o.Name = strings.TrimSpace(o.Side.String() + " " + strings.ReplaceAll(t.Name, "-", " "))

@@ -21,7 +21,8 @@ import (
 // sheetInk is what is printed on one page, by the look of it.
 type sheetInk struct {
 	outlines [][]r2.Vec // closed cut lines
-	joined   [][]r2.Vec // thick cut lines and dash-dotted seam lines
+	joined   [][]r2.Vec // thick cut lines
+	seams    [][]r2.Vec // dash-dotted seam lines
 	ends     []r2.Vec   // where a short thick bar ends an edge
 	strokes  [][2]r2.Vec
 	texts    []*draw.Text
@@ -73,8 +74,10 @@ func (ink *sheetInk) add(p *draw.Path, line []r2.Vec) {
 		ink.outlines = append(ink.outlines, geom.CCW(line))
 	case p.Layer == "seam" && p.Stroke.Dash == nil && p.Stroke.Width > 0.5:
 		ink.ends = append(ink.ends, line[0])
-	case p.Layer == "cut" && p.Stroke.Width > 0.5, p.Layer == "seam":
+	case p.Layer == "cut" && p.Stroke.Width > 0.5:
 		ink.joined = append(ink.joined, line)
+	case p.Layer == "seam":
+		ink.seams = append(ink.seams, line)
 	case p.Layer == "aside" && p.Closed:
 		ink.frames = append(ink.frames, geom.CCW(line))
 	case p.Layer == "aside":
@@ -171,6 +174,16 @@ func (r *readTemplate) readTitle(ink sheetInk) {
 	}
 }
 
+// outside is how far a seam line lies outside the line to cut, which its text then
+// stands beside; 0 for one inside it.
+func (r *readTemplate) outside(e readEdge) float64 {
+	mid := geom.At(e.line, e.length/2)
+	if geom.Inside(r.outline, mid) {
+		return 0
+	}
+	return geom.DistToRing(r.outline, mid)
+}
+
 // readSeamTexts gives each text "3 ▸ V2" to the edge it stands beside. It is
 // an error if another edge is about as near, or an edge has none or two.
 func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
@@ -182,7 +195,7 @@ func (r *readTemplate) readSeamTexts(ink sheetInk) (errs []error) {
 		near, next := -1, math.Inf(1)
 		best := math.Inf(1)
 		for i, e := range r.edges {
-			d := distToLine(e.line, text.at)
+			d := max(0, distToLine(e.line, text.at)-r.outside(e))
 			if d < best {
 				near, best, next = i, d, best
 			} else {

@@ -15,24 +15,30 @@ const touching = 0.05 // mm
 
 var aCorner = 12 * math.Pi / 180
 
+// A seam line that is not cut lies no farther from the line to cut, on either side of
+// it, or inside its allowance.
+const aside = 6.0 // mm
+
 // readLines joins the strokes of ink on the template to lines as they look and
 // parts these at corners, so that nothing hangs on how they were drawn. What is
 // thick must be on the line to cut.
 func (r *readTemplate) readLines(ink sheetInk) (errs []error) {
 	var parts [][]r2.Vec
 	for _, line := range ink.joined {
-		if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching || geom.Inside(r.outline, mid) {
-			parts = append(parts, r.ccw(line))
+		if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) >= touching && !geom.Inside(r.outline, mid) {
+			continue
 		}
-	}
-	for _, line := range parts {
-		if geom.DistToRing(r.outline, geom.At(line, geom.Length(line)/2)) >= touching {
-			continue // a seam line inside its allowance
-		}
+		parts = append(parts, r.ccw(line))
 		for _, p := range line {
 			if d := geom.DistToRing(r.outline, p); d > touching {
 				errs = append(errs, fmt.Errorf("a joined edge leaves the line to cut by %.2f mm", d))
 			}
+		}
+	}
+	for _, line := range ink.seams {
+		mid := geom.At(line, geom.Length(line)/2)
+		if geom.Inside(r.outline, mid) || geom.DistToRing(r.outline, mid) < aside && !nearer(ink.outlines, mid, r.outline) {
+			parts = append(parts, r.ccw(line))
 		}
 	}
 	for _, line := range chained(parts) {
@@ -43,14 +49,25 @@ func (r *readTemplate) readLines(ink sheetInk) (errs []error) {
 	return errs
 }
 
-// ccw turns a line that starts and ends on the outline so that it runs with
-// it: the shorter way round is the stretch (or the flap) beside the line.
+// nearer tells whether another of some outlines lies nearer to a place than one does,
+// or round it.
+func nearer(outlines [][]r2.Vec, p r2.Vec, one []r2.Vec) bool {
+	for _, o := range outlines {
+		if o[0] != one[0] && (geom.Inside(o, p) || geom.DistToRing(o, p) < geom.DistToRing(one, p)) {
+			return true
+		}
+	}
+	return false
+}
+
+// ccw turns a line that starts and ends at the outline so that it runs with it: past the
+// stretch that its middle lies beside or, where a flap is between, the shorter way round.
 func (r *readTemplate) ccw(line []r2.Vec) []r2.Vec {
 	ring := append(append([]r2.Vec(nil), r.outline...), r.outline[0])
 	cum := geom.Lengths(ring)
 	total := cum[len(cum)-1]
 	from, to := along(ring, line[0]), along(ring, line[len(line)-1])
-	if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < touching {
+	if mid := geom.At(line, geom.Length(line)/2); geom.DistToRing(r.outline, mid) < aside {
 		if m := along(ring, mid); math.Mod(m-from+total, total) > math.Mod(to-from+total, total) {
 			return geom.Reversed(line)
 		}

@@ -1,0 +1,95 @@
+package pattern
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"tasset/internal/geom"
+	"tasset/templates"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// edgesOf are joined edges along the sides of a ring, each cut beyond its seam line by
+// so much.
+func edgesOf(ring []r2.Vec, beyond ...float64) (out []Edge) {
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		out = append(out, Edge{Kind: Butt, Seam: i + 1, Line: []r2.Vec{a, geom.Lerp(a, b, 0.5), b}, Length: geom.Dist(a, b), Beyond: beyond[i]})
+	}
+	return out
+}
+
+// A line to cut beside its seam lines has mitred corners. Source: the outline of a
+// rectangle moved out by d is one that is 2·d wider and higher; where only one side
+// moves, by d.
+func TestOutlineOf_besideTheSeamLines(t *testing.T) {
+	square := []r2.Vec{{}, {X: 100}, {X: 100, Y: 60}, {Y: 60}}
+	for _, c := range []struct {
+		beyond     []float64
+		wide, high float64
+	}{
+		{[]float64{0, 0, 0, 0}, 100, 60},
+		{[]float64{5, 5, 5, 5}, 110, 70},
+		{[]float64{-5, -5, -5, -5}, 90, 50},
+		{[]float64{0, 4, 0, 0}, 104, 60},
+		{[]float64{0, -4, 0, 3}, 99, 60},
+	} {
+		ring := outlineOf(edgesOf(square, c.beyond...))
+		box := geom.Bounds(ring)
+		if w, h := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y; math.Abs(w-c.wide) > 1e-9 || math.Abs(h-c.high) > 1e-9 || math.Abs(geom.Area(ring)-c.wide*c.high) > 1e-6 {
+			t.Errorf("beyond %v: %g by %g mm, %g mm²; want %g by %g", c.beyond, w, h, geom.Area(ring), c.wide, c.high)
+		}
+	}
+	tip := []r2.Vec{{}, {X: 40}, {X: 20, Y: 300}} // 7.6°
+	for _, d := range []float64{-3, 3} {
+		ring := outlineOf(edgesOf(tip, 0, d, d))
+		if _, _, bad := geom.Crossing(ring); bad || len(ring) < 3 {
+			t.Errorf("a sharp tip moved by %g: the outline crosses itself: %v", d, ring)
+		}
+	}
+}
+
+// The walls of a box stand round its floor: traced outside, the floor's template is as
+// large as the outside, traced inside as the inside, and the two differ by what both
+// walls take up. Source: the mitre of two plates of thickness t that meet at a fold is
+// t·tan(fold/2) longer outside than inside.
+func TestOutlineOf_facesDifferByTheMitre(t *testing.T) {
+	const thick = 8.0
+	of := func(f Face) map[string]Panel {
+		set, _, err := Make(context.Background(), []Order{{Name: "axe", Template: "axe-head", Thickness: thick, Traced: f}}, templates.FS, drawnForm(t), Material{K: 0.4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := map[string]Panel{}
+		for _, p := range set.Pieces[0].Panels {
+			out[p.Label] = p
+		}
+		return out
+	}
+	middle, outer, inner := of(Middle), of(Outer), of(Inner)
+	checked := 0
+	for label, m := range middle {
+		for i, e := range m.Edges {
+			if e.Beyond != 0 || e.Bevel.Max-e.Bevel.Min > 1e-3 {
+				continue
+			}
+			want := thick * math.Tan(e.Bevel.Max)
+			if !e.Bevel.Undercut {
+				want = -want
+			}
+			o, n := outer[label].Edges[i].Beyond, inner[label].Edges[i].Beyond
+			if o == 0 || n == 0 {
+				continue // less than a knife strays
+			}
+			checked++
+			if math.Abs(o-n-want) > 1e-2 || math.Abs(o-0.6*want) > 1e-2 {
+				t.Errorf("%s, edge %d: %.3f mm outside, %.3f inside; they should differ by %.3f", label, i, o, n, want)
+			}
+		}
+	}
+	if checked < 20 {
+		t.Errorf("only %d edges checked", checked)
+	}
+}
