@@ -98,7 +98,7 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 		}
 		p.Edges = append(p.Edges, out)
 	}
-	p.Outline = outlineOf(p.Edges)
+	p.cutOut()
 	p.Folds = append(foldsOf(raw, p.Outline), raw.creaseFolds(p.Outline)...)
 	p.Formed, p.Marks = raw.forming(), raw.heatMarks(p)
 	if raw.darted {

@@ -15,11 +15,12 @@ func outlineOf(edges []Edge) []r2.Vec {
 	var lines [][]r2.Vec
 	var off []float64
 	for i, e := range edges {
-		if next := edges[(i+1)%len(edges)]; e.runsBack(next) || e.Length < geom.Coincident {
-			continue
+		before, next := edges[(i+len(edges)-1)%len(edges)], edges[(i+1)%len(edges)]
+		if e.runsBack(next) || e.Length < max(geom.Coincident, math.Abs(e.Beyond), math.Abs(before.Beyond), math.Abs(next.Beyond)) {
+			continue // of one that is shorter than its corners, these are all that is left
 		}
 		line := e.cutLine()
-		if before := edges[(i+len(edges)-1)%len(edges)]; before.runsBack(e) {
+		if before.runsBack(e) {
 			line[0] = geom.Lerp(before.Line[0], e.Line[0], 0.5)
 		}
 		lines, off = append(lines, line), append(off, math.Abs(e.Beyond))
@@ -35,6 +36,23 @@ func outlineOf(edges []Edge) []r2.Vec {
 		out = append(out, line[:len(line)-1]...)
 	}
 	return geom.Distinct(out)
+}
+
+// cutOut gives the panel its line to cut. One that is narrower somewhere than its bevels
+// take is cut on its seam lines.
+func (p *Panel) cutOut() {
+	p.Outline = outlineOf(p.Edges)
+	if !slices.ContainsFunc(p.Edges, func(e Edge) bool { return e.Beyond != 0 }) {
+		return
+	}
+	if _, _, crosses := geom.Crossing(p.Outline); !crosses {
+		return
+	}
+	for i := range p.Edges {
+		p.Edges[i].Beyond = 0
+	}
+	p.Outline = outlineOf(p.Edges)
+	p.Notes = append(p.Notes, "Cut it on the seam lines: it is narrower somewhere than its bevels take.")
 }
 
 // cutLine is where the edge is cut, from one of its ends to the other.

@@ -2,6 +2,7 @@ package tile
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"tasset/internal/draw"
@@ -46,12 +47,13 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 	s := &p.Sheets[sheet]
 	missing = make([][]string, len(s.Windows))
 	var page *room
+	var on textBoxes
 	for i, list := range texts {
 		for _, l := range list {
 			if page == nil {
-				page = p.besidePanels(sheet)
+				page, on = p.besidePanels(sheet), s.texts()
 			}
-			items, ok := page.aside(l, func(from, to r2.Vec) bool { return page.reaches(from, to) && !s.crossesText(from, to) })
+			items, ok := page.aside(l, func(from, to r2.Vec) bool { return !on.crossed(from, to) && page.reaches(from, to) })
 			if !ok {
 				items, ok = page.aside(l, page.reaches)
 			}
@@ -59,22 +61,35 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 				missing[i] = append(missing[i], l.says)
 				continue
 			}
-			s.Windows[i].drawn = append(s.Windows[i].drawn, items...)
+			s.Windows[i].drawn, on = append(s.Windows[i].drawn, items...), on.with(items)
 		}
 	}
 	return missing
 }
 
-// crossesText tells whether a line runs through a text on one of the sheet's panels.
-func (s *Sheet) crossesText(from, to r2.Vec) bool {
+// textBoxes are the corners of texts on a sheet.
+type textBoxes [][4]r2.Vec
+
+// texts are those on the sheet's panels.
+func (s *Sheet) texts() (out textBoxes) {
 	for _, w := range s.Windows {
-		for _, it := range w.drawn {
-			if text, ok := it.(*draw.Text); ok && leaf.Touches(text.Corners(), from, to) {
-				return true
-			}
+		out = out.with(w.drawn)
+	}
+	return out
+}
+
+func (t textBoxes) with(items []draw.Item) textBoxes {
+	for _, it := range items {
+		if text, ok := it.(*draw.Text); ok {
+			t = append(t, text.Corners())
 		}
 	}
-	return false
+	return t
+}
+
+// crossed tells whether a line runs through one.
+func (t textBoxes) crossed(from, to r2.Vec) bool {
+	return slices.ContainsFunc(t, func(box [4]r2.Vec) bool { return leaf.Touches(box, from, to) })
 }
 
 // footprint is the outline for which a panel takes room on a sheet: a small one
@@ -196,8 +211,10 @@ func (r *room) reaches(from, to r2.Vec) bool {
 			return false
 		}
 	}
-	for _, ring := range r.holes {
-		if !reachesIn(ring, from, to) {
+	box := geom.Bounds([]r2.Vec{from, to})
+	box.Min, box.Max = r2.Sub(box.Min, r2.Vec{X: geom.Detail, Y: geom.Detail}), r2.Add(box.Max, r2.Vec{X: geom.Detail, Y: geom.Detail})
+	for i, ring := range r.holes {
+		if len(r.sides[i+1].Near(box, nil)) > 0 && !reachesIn(ring, from, to) {
 			return false
 		}
 	}

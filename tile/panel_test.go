@@ -141,7 +141,7 @@ func TestCrossesText(t *testing.T) {
 		from, to r2.Vec
 		want     bool
 	}{{r2.Vec{X: 55, Y: 20}, r2.Vec{X: 55, Y: 80}, true}, {r2.Vec{X: 40, Y: 20}, r2.Vec{X: 40, Y: 80}, false}, {r2.Vec{X: 55, Y: 20}, r2.Vec{X: 55, Y: 45}, false}} {
-		if got := s.crossesText(c.from, c.to); got != c.want {
+		if got := s.texts().crossed(c.from, c.to); got != c.want {
 			t.Errorf("from %v to %v: %t", c.from, c.to, got)
 		}
 	}
