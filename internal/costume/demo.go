@@ -143,7 +143,9 @@ material:
 # Measured the 100 mm square on the print-check page? Write what you read:
 # printer: {across: 99.6 mm, down: 100.2 mm}
 
-# "tasset pieces" lists what can be made.
+# "tasset pieces" lists what can be made. A piece may have side, thickness, settings,
+# adjust, mock-up, and traced: outer, middle or inner, the face of the foam that the
+# line to cut is for (outer, its outside, if you do not say).
 pieces:
   - piece: vambrace       # a pair, if you do not say left or right
   - piece: open-helmet
