@@ -37,13 +37,15 @@ func (d *drawing) cutAlong(e pattern.Edge) bool {
 	return e.Beyond == 0
 }
 
+// endBar ends a joined edge, or begins one after a free edge, where nothing else shows it.
 func (d *drawing) endBar(e, next pattern.Edge) {
 	n := len(e.Line)
-	if e.Seam == 0 || next.Seam == 0 || n < 2 || len(next.Line) < 2 {
+	if e.Seam == 0 && next.Seam == 0 || n < 2 || len(next.Line) < 2 {
 		return
 	}
 	u, v := r2.Unit(r2.Sub(e.Line[n-1], e.Line[n-2])), r2.Unit(r2.Sub(next.Line[1], next.Line[0]))
-	if r2.Dot(u, v) < math.Cos(corner) && (len(d.panel.Edges) < 2 || d.meets(e) != d.meets(next)) {
+	alike := e.Seam > 0 && next.Seam > 0 && d.meets(e) == d.meets(next)
+	if r2.Dot(u, v) < math.Cos(corner) && (len(d.panel.Edges) < 2 || !alike) {
 		return
 	}
 	in := r2.Unit(r2.Vec{X: -u.Y - v.Y, Y: u.X + v.X})
