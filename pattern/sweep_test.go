@@ -141,6 +141,7 @@ func checkSwept(t *testing.T, p *pattern.Piece, found []report.Finding) {
 		t.Errorf("it weighs %g kg", p.Weight)
 	}
 	checkStrain(t, p, found)
+	checkSides(t, p)
 }
 
 // checkStrain wants a finding about each formed panel that must stretch or
