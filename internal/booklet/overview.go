@@ -2,6 +2,7 @@ package booklet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tasset/internal/draw"
@@ -23,10 +24,11 @@ const leastColumn = 30.0
 // for, what was checked, its panels, and the order of joining. It is one page,
 // or more where the lists are long. Lengths are written in u.
 func Overview(p *pattern.Piece, width, height float64, u units.Unit) []draw.Page {
-	return overview(p, pieceScene(p), width, height, u)
+	return overview(p, pieceScene(p), shopping([]pattern.Piece{*p}, u), width, height, u)
 }
 
-func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.Unit) []draw.Page {
+// overview has a list of what is bought, unless that is on the costume's page.
+func overview(p *pattern.Piece, s labelledScene, bought []entry, width, height float64, u units.Unit) []draw.Page {
 	head := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	overviewHead(&head, p)
 	items := head.items
@@ -35,11 +37,23 @@ func overview(p *pattern.Piece, s labelledScene, width, height float64, u units.
 	} else {
 		items = append(items, drawings(&head, p, s)...)
 	}
-	blocks := facts(p, u)
+	blocks := withBought(facts(p, u), bought)
 	if lames := lamesOf(p); len(lames) > 0 {
 		blocks = append(blocks, block{title: "Lames, in an order to put them on each other", entries: lames})
 	}
 	return listed(items, head.y, blocks, func(page int) string { return title(p, page) }, width, height)
+}
+
+// withBought puts what is bought before the lists that a piece is put together by.
+func withBought(blocks []block, bought []entry) []block {
+	if len(bought) == 0 {
+		return blocks
+	}
+	i := slices.IndexFunc(blocks, func(b block) bool { return b.fresh })
+	if i < 0 {
+		i = len(blocks)
+	}
+	return slices.Insert(blocks, i, block{title: buyTitle, entries: bought})
 }
 
 // listed are a page with items, and blocks in two columns from y downwards, or on

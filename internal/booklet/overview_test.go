@@ -118,3 +118,15 @@ func TestJoining_growsFromOnePanel(t *testing.T) {
 		t.Errorf("joined in order %v, want %v", got, want)
 	}
 }
+
+// What is bought is listed once: on the costume's page, or with a piece that is alone.
+func TestOverviews_listOnceWhatIsBought(t *testing.T) {
+	one, two := *tube(4), *tube(4)
+	two.Name = "right vambrace"
+	for name, pieces := range map[string][]pattern.Piece{"a lone piece": {one}, "two pieces": {one, two}} {
+		texts, all := textsOf(Overviews(&pattern.Set{Pieces: pieces}, figureOf(1700), 210, 297, units.MM)...)
+		if count(texts, "To buy beside glue") != 1 || !strings.Contains(all, "foam, 6 mm") {
+			t.Errorf("%s: what is bought is not listed once", name)
+		}
+	}
+}

@@ -22,6 +22,8 @@ type good struct {
 	more   bool    // some are as long as the maker measures
 }
 
+const buyTitle = "To buy beside glue"
+
 // shopping lists what is bought beside glue: bands, one line for each kind and
 // width, small parts by their number, and foam by its area.
 func shopping(pieces []pattern.Piece, u units.Unit) []entry {

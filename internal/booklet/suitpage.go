@@ -26,6 +26,10 @@ func Overviews(set *pattern.Set, figure geom.Mesh, width, height float64, u unit
 	pieces := inTurn(set)
 	plain := scenes(pieces)
 	pages := make([][]draw.Page, 1+len(pieces))
+	var bought []entry // of a lone piece, which has no page of the costume
+	if len(pieces) == 1 {
+		bought = shopping(pieces, u)
+	}
 	var all sync.WaitGroup
 	if len(pieces) > 1 {
 		all.Go(func() {
@@ -33,7 +37,7 @@ func Overviews(set *pattern.Set, figure geom.Mesh, width, height float64, u unit
 		})
 	}
 	for i := range pieces {
-		all.Go(func() { pages[i+1] = overview(&pieces[i], plain[i], width, height, u) })
+		all.Go(func() { pages[i+1] = overview(&pieces[i], plain[i], bought, width, height, u) })
 	}
 	all.Wait()
 	return slices.Concat(pages...)
@@ -56,7 +60,7 @@ func suitPages(pieces []pattern.Piece, scene view.Scene, width, height float64, 
 	c.space(2)
 	blocks := []block{{title: "Pieces, in an order to put them on", entries: weights(pieces, u)}}
 	if list := shopping(pieces, u); len(list) > 0 {
-		blocks = append(blocks, block{title: "To buy beside glue", entries: list, fresh: true})
+		blocks = append(blocks, block{title: buyTitle, entries: list, fresh: true})
 	} else {
 		blocks = halves(blocks[0])
 	}
