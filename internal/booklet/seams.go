@@ -143,29 +143,59 @@ func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {
 	return a + " to " + b
 }
 
-// bevelText is how the edges of a seam are cut off square, over all its spans.
-// Laps are not bevelled.
+// bevelText is how the edges of a seam are cut off square, of each span as its panels
+// say it where that differs. Laps are not bevelled.
 func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 	if p.MockUp || s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
 		return ""
 	}
-	low, high := math.Inf(1), map[bool]float64{} // by whether the inner face is cut back
-	for _, sp := range s.Spans {
+	var said []string // in turn
+	spans := map[string][]string{}
+	whole := pattern.Bevel{Min: math.Inf(1)}
+	oneWay := true
+	for i, sp := range s.Spans {
 		b := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge].Bevel
-		low = min(low, units.Deg(b.Min))
-		high[b.Undercut] = max(high[b.Undercut], units.Deg(b.Max))
+		text := cutText(b)
+		if spans[text] == nil {
+			said = append(said, text)
+		}
+		spans[text] = append(spans[text], spanName(s.Number, i))
+		oneWay = oneWay && (i == 0 || b.Undercut == whole.Undercut)
+		whole = pattern.Bevel{Min: min(whole.Min, b.Min), Max: max(whole.Max, b.Max), Undercut: b.Undercut}
 	}
-	side, most := "outside", high[false]
-	if high[true] > most {
-		side, most = "inside", high[true]
+	if len(said) == 1 {
+		return said[0]
+	}
+	if oneWay && units.Deg(whole.Max-whole.Min) < even {
+		return cutText(whole)
+	}
+	for i, text := range said {
+		said[i] = strings.Join(spans[text], " and ") + " " + text
+	}
+	return strings.Join(said, ", ")
+}
+
+// spanName is what panels call a span of a seam: 3, 3b …
+func spanName(seam, i int) string {
+	if i == 0 {
+		return fmt.Sprint(seam)
+	}
+	return fmt.Sprintf("%d%c", seam, 'a'+i)
+}
+
+// even is by how much a bevel may vary that is told as one, degrees.
+const even = 3.0
+
+func cutText(b pattern.Bevel) string {
+	low, high, side := units.Deg(b.Min), units.Deg(b.Max), "outside"
+	if b.Undercut {
+		side = "inside"
 	}
 	switch {
-	case most < square:
-		return "cut square"
-	case min(high[true], high[false]) >= square:
-		return fmt.Sprintf("bevel up to %.0f° inside on some of them, up to %.0f° outside on others", high[true], high[false])
-	case most-low < 3:
-		return fmt.Sprintf("bevel %.0f° %s", most, side)
+	case high < square:
+		return "square cut"
+	case high-low < even:
+		return fmt.Sprintf("bevel %.0f° %s", high, side)
 	}
-	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, most, side)
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, high, side)
 }
