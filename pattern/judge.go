@@ -172,7 +172,11 @@ func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]flo
 		seen, corner := make([]bool, len(s.Bent)), make([]known, len(s.Bent))
 		for ti, t := range s.T {
 			flat := s.normal(ti)
-			visit(panel, ti, middle, r3.Sub(blend3(s.Bent, t, middle), r3.Scale(inner, flat)), &known{})
+			off := -inner
+			if normals != nil {
+				off += s.bulge(t, normals)
+			}
+			visit(panel, ti, middle, r3.Add(blend3(s.Bent, t, middle), r3.Scale(off, flat)), &known{})
 			for k, v := range t {
 				n := flat
 				if normals != nil && seen[v] {
@@ -184,6 +188,19 @@ func (b *builder) innerFace(p *Piece, visit func(panel *Panel, tri int, w [3]flo
 			}
 		}
 	}
+}
+
+// bulge is how far a smooth surface stands out of the middle of a triangle whose
+// corners are on it, from the normals there: half of what the tangent plane does that is
+// nearest to the middle, as on a sphere. At a crease, where a corner's normal is that of
+// neither side, the other corner's plane decides. Source: the planes and their blending are
+// those of Boubekeur and Alexa, "Phong tessellation", ACM Trans. Graph. 27(5), 2008.
+func (s *Surface) bulge(t [3]int, normals []r3.Vec) float64 {
+	middle, least := r3.Scale(1./3, r3.Add(r3.Add(s.Bent[t[0]], s.Bent[t[1]]), s.Bent[t[2]])), math.Inf(1)
+	for _, v := range t {
+		least = min(least, r3.Dot(normals[v], r3.Sub(s.Bent[v], middle)))
+	}
+	return least / 2
 }
 
 // rimRoom (common practice, no source): a rim nearer than this to the next part
