@@ -48,8 +48,7 @@ func (b *builder) addFlats(p *Piece) error {
 		if err != nil {
 			return fmt.Errorf("%s:%d: flat part %q: %w", b.template.File, f.Line, f.Name, err)
 		}
-		added := *p.add(panel)
-		p.markGlued(&added)
+		p.markGlued(p.add(panel))
 		p.endsOn(f.Name)
 	}
 	if e.err != nil {

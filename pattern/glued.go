@@ -48,7 +48,7 @@ func (p *Piece) markGlued(flat *Panel) {
 // markBeside draws the outline of a flat part on the panels that it lies over, seen
 // square to it.
 func (p *Piece) markBeside(flat *Panel) {
-	ring := divided(append(slices.Clone(flat.Outline), flat.Outline[0]), stripStep)
+	whole := divided(append(slices.Clone(flat.Outline), flat.Outline[0]), stripStep)
 	for i := range p.Panels {
 		panel := &p.Panels[i]
 		if panel.Role != OfShell {
@@ -59,22 +59,53 @@ func (p *Piece) markBeside(flat *Panel) {
 		if tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
 			mark.Only, mark.Text = onTheOther, mark.Text+", glued "+onTheOther
 		}
+		ring := begunOff(whole, func(q r2.Vec) bool { _, ok := panel.below(flat, q, tail); return ok })
 		var line []r2.Vec
-		end := func() {
+		end := func(to int) {
 			if len(line) > 1 && geom.Length(line) >= leastGlued {
 				mark.Line = panel.leftUnder(flat, geom.Thin(line, geom.Detail))
 				panel.Marks = append(panel.Marks, mark)
+				flat.markEnds(panel, ring, to-len(line), to-1)
 			}
 			line = nil
 		}
-		for _, q := range ring {
+		for k, q := range ring {
 			if at, ok := panel.below(flat, q, tail); ok {
 				line = append(line, at)
 			} else {
-				end()
+				end(k)
 			}
 		}
-		end()
+		end(len(ring))
+	}
+}
+
+// begunOff is a closed line that begins, and ends, at a point of which on does not
+// hold, if there is one, so that no stretch where it holds is cut in two.
+func begunOff(ring []r2.Vec, on func(r2.Vec) bool) []r2.Vec {
+	for k, q := range ring {
+		if !on(q) {
+			return append(slices.Clone(ring[k:]), ring[1:k+1]...)
+		}
+	}
+	return ring
+}
+
+// endStroke is the length of the stroke at either end of the stretch of a flat part's
+// outline that lies over a panel, mm (judgement).
+const endStroke = 8.0
+
+// markEnds strokes the outline of a flat part where what lies over a panel begins and
+// ends. Where that is the ring's own first or last point, all of it lies there.
+func (flat *Panel) markEnds(panel *Panel, ring []r2.Vec, from, to int) {
+	for _, k := range []int{from, to} {
+		if k == 0 || k == len(ring)-1 {
+			continue
+		}
+		along := r2.Unit(r2.Sub(ring[k+1], ring[k-1]))
+		in := r2.Vec{X: -along.Y, Y: along.X}
+		flat.Marks = append(flat.Marks, Mark{Kind: "line", Line: []r2.Vec{ring[k], r2.Add(ring[k], r2.Scale(endStroke, in))},
+			Text: fmt.Sprintf("edge of %s under here", panel.Label)})
 	}
 }
 

@@ -1,5 +1,7 @@
 package template
 
+import "fmt"
+
 // ringOrder gives a shape's rings their places along the axis.
 type ringOrder struct {
 	at    map[string]int
@@ -19,7 +21,7 @@ func (k *fileCheck) bands(f fileShape, s Shape) []Band {
 	order := orderOf(f)
 	var out []Band
 	for _, b := range f.Bands {
-		out = append(out, k.band(b, s, order))
+		out = append(out, k.band(b, f, s, order))
 	}
 	if len(out) == 0 && len(order.names) > 0 && f.Lames == nil {
 		k.at(f.Pos, "give it a band from ring to ring", "the template has rings and no bands")
@@ -27,8 +29,8 @@ func (k *fileCheck) bands(f fileShape, s Shape) []Band {
 	return out
 }
 
-func (k *fileCheck) band(b fileBand, s Shape, order ringOrder) Band {
-	out := Band{Name: b.Name.s, From: b.From.s, To: b.To.s, Bend: bend(b.Bend), When: k.condition(b.When), Line: b.Pos.line, Seams: k.seams(b.Seams)}
+func (k *fileCheck) band(b fileBand, f fileShape, s Shape, order ringOrder) Band {
+	out := Band{Name: b.Name.s, From: b.From.s, To: b.To.s, Bend: bend(b.Bend), When: k.condition(b.When), Line: b.Pos.line, Seams: k.seams(b.Seams, f)}
 	if b.To.s == "cap" && len(order.names) > 0 {
 		out.To = order.names[len(order.names)-1]
 		k.toCap(b, s.Cap)
@@ -73,7 +75,7 @@ func (k *fileCheck) ringNamed(t text, order ringOrder) (int, bool) {
 	return i, ok
 }
 
-func (k *fileCheck) seams(f *fileSeams) Seams {
+func (k *fileCheck) seams(f *fileSeams, s fileShape) Seams {
 	if f == nil {
 		return Seams{}
 	}
@@ -82,6 +84,9 @@ func (k *fileCheck) seams(f *fileSeams) Seams {
 		out.At = append(out.At, k.rad(a))
 	}
 	for _, p := range f.Panels {
+		if contains(out.Names, p.s) {
+			k.at(p.at, "give each panel a name of its own", "two panels of one band are called %q", short(p.s))
+		}
 		out.Names = append(out.Names, p.s)
 	}
 	switch {
@@ -91,12 +96,50 @@ func (k *fileCheck) seams(f *fileSeams) Seams {
 		k.at(f.Start.at, "add count, or list the angles under at", "start says where counted seams begin")
 	case f.Within.set() && !f.Count.set():
 		k.at(f.Within.at, "add count, the fewest that there are", "within says how near counted seams must bring the panels")
-	case len(f.At) > 0 && len(f.Panels) > len(f.At)+1:
-		k.at(f.Pos, "name one a seam, or one more where the shell is open", "%d panels are named, and %d seams make no more than %d", len(f.Panels), len(f.At), len(f.At)+1)
 	case f.Most.set() && !f.Within.set():
 		k.at(f.Most.at, "add within, or leave it out", "most caps what within asks for")
+	case len(f.At) > 0 && len(f.Panels) > 0:
+		k.eachNamed(f, s)
 	}
 	return out
+}
+
+// eachNamed wants as many names as seams at angles make panels: one for each seam
+// round a whole turn, and one more where the shell is open. A gap may stand at one of
+// the seams.
+func (k *fileCheck) eachNamed(f *fileSeams, s fileShape) {
+	names, seams := len(f.Panels), len(f.At)
+	least, most := seams, seams
+	if s.Span != nil {
+		least, most = seams+1, seams+1
+	} else if s.Gap != nil {
+		most++
+	}
+	if names >= least && names <= most {
+		return
+	}
+	mend := "write the panels' names from the first seam on, all round"
+	switch {
+	case s.Span != nil:
+		mend = "write the panels' names from one edge of the shell to the other"
+	case s.Gap != nil:
+		mend = "write the panels' names from the first seam on, or from the edge at the gap on where no seam stands there"
+	}
+	k.at(f.Panels[0].at, mend, "%s for the %s that %s here", numbered(names, "name"), numbered(most, "panel"), making(seams))
+}
+
+func making(seams int) string {
+	if seams == 1 {
+		return "1 seam makes"
+	}
+	return fmt.Sprintf("%d seams make", seams)
+}
+
+func numbered(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // lames compiles a run of lames and checks that no band lies under it.
@@ -114,5 +157,5 @@ func (k *fileCheck) lames(f fileShape) *Lames {
 		}
 	}
 	return &Lames{Name: l.Name.s, From: l.From.s, To: l.To.s, Count: k.number(l.Count), Overlap: k.mm(l.Overlap), Through: k.rad(l.Through),
-		UpperOut: l.Over.s != "lower over upper", Pivot: l.Pivot.on, Bend: bend(l.Bend), Seams: k.seams(l.Seams), When: k.condition(l.When), Line: l.Pos.line}
+		UpperOut: l.Over.s != "lower over upper", Pivot: l.Pivot.on, Bend: bend(l.Bend), Seams: k.seams(l.Seams, f), When: k.condition(l.When), Line: l.Pos.line}
 }

@@ -100,6 +100,19 @@ bands:
 cap: {kind: point, at: tip}
 `
 
+const half = `format: 1
+title: Half
+about: Half a tube, open behind.
+code: HA
+governs: []
+thickness: 3 mm
+frame: {free: true}
+span: {from: -90 deg, to: 90 deg}
+rings: [{name: a, at: 0 mm, size: {width: 60 mm, depth: 50 mm}}, {name: b, at: 60 mm, size: {width: 60 mm, depth: 50 mm}}]
+bands:
+  - {name: half, from: a, to: b, seams: {at: [0 deg], panels: [right, left]}}
+`
+
 // Parts that a piece passes give it their stations.
 func TestParse_readsWhatAPieceIsKeptClearOf(t *testing.T) {
 	p := parse(t, strings.NewReplacer("axis: up}", "axis: up, clear: [foot]}", "at: knee}", "at: knee + 0.1 * instep}").Replace(rich))
@@ -141,6 +154,9 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		{rich, "at: knee}", "at: knee, points: [[0, 9 mm], [9 mm, 0]]}", `a ring of 2 points goes round nothing; give it three or more`},
 		{rich, "bend: formed", "bend: fromed", `18:47: bend cannot be "fromed"; did you mean formed?`},
 		{rich, "{count: 2, within: 3 mm, most: 6}", "{at: [0], within: 3 mm}", `18:80: within says how near counted seams must bring the panels; add count`},
+		{rich, "{count: 2, within: 3 mm, most: 6}", "{at: [0, 90 deg], panels: [a, b, c, d]}", `18:89: 4 names for the 3 panels that 2 seams make here; write the panels' names from one edge of the shell to the other`},
+		{rich, "{count: 2, within: 3 mm, most: 6}", "{at: [0, 90 deg], panels: [a, a]}", `18:92: two panels of one band are called "a"; give each panel a name of its own`},
+		{half, "panels: [right, left]", "panels: [both]", `11:64: 1 name for the 2 panels that 1 seam makes here; write the panels' names from one edge of the shell to the other`},
 		{rich, "{count: 2, within: 3 mm, most: 6}", "{count: 2, most: 6}", `18:79: most caps what within asks for; add within`},
 		{rich, "cap: {kind: ridge, at: mid_thigh, along: 90 deg, across: 40 mm}", "cap: {kind: plate}", `a band goes to the cap only where that is a point, a ridge or a dome`},
 		{rich, "kind: ridge", "kind: rigde", `21:13: kind cannot be "rigde"; did you mean ridge?`},
