@@ -262,8 +262,8 @@ func (d *drawing) seamBlocks(e pattern.Edge) []block {
 		kind = fmt.Sprintf("%s + %s", e.Kind, units.Format(e.Allowance, d.piece.Units))
 	}
 	full := head
-	if e.Partner == d.panel.Label && !d.otherHand(e) { // as the facets of a head meet
-		head = append(head, row{"to the next one", 0.75, false})
+	if to := d.piece.ToItself(d.panel, e); to != "" && !d.otherHand(e) { // as the facets of a head meet
+		head = append(head, row{"to " + to, 0.75, false})
 		full = head
 	}
 	if kind != "" {

@@ -83,7 +83,7 @@ func (d *drawing) titleBlocks() []block {
 	small := block{rows: []row{{d.panel.Label, 1.2, true}, {of, 0.9, false}, {cut, 0.9, false}, {thick, 0.9, false}, {"OUTSIDE up", 0.9, false}, {rev, 0.8, false}}}
 	least := block{rows: []row{{d.panel.Label, 1, true}}}
 	if n := len(d.piece.CopiesOf(d.panel)); d.panel.Flipped == 0 && n > 1 && d.panel.Role == pattern.OfShell {
-		full.rows = append(full.rows, row{fmt.Sprintf("%d places alike, side by side:", n), 0.7, false}, row{"none of them is flipped", 0.7, false})
+		full.rows = append(full.rows, row{fmt.Sprintf("%d places alike:", n), 0.7, false}, row{"none of them is flipped", 0.7, false})
 		mid.rows = append(mid.rows, row{fmt.Sprintf("%d places alike", n), 0.8, false})
 	}
 	if d.panel.Role == pattern.FlatPart {

@@ -134,13 +134,14 @@ func overText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 
 func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {
 	a, b := p.Panels[sides[0].Panel].Label, p.Panels[sides[1].Panel].Label
-	switch {
-	case sides[0] == sides[1]:
-		return a + " to its mirror image"
-	case a == b:
-		return a + " to itself"
+	if a != b {
+		return a + " to " + b
 	}
-	return a + " to " + b
+	panel := &p.Panels[sides[0].Panel]
+	if to := p.ToItself(panel, panel.Edges[sides[0].Edge]); to != "" {
+		return a + " to " + to
+	}
+	return a + " to its mirror image"
 }
 
 // bevelText is how the edges of a seam are cut off square, of each span as its panels
