@@ -61,7 +61,7 @@ func (a *assembly) beyond(e Edge) float64 {
 	if !e.Bevel.Undercut {
 		d = -d
 	}
-	if math.Abs(d) < leastBeyond {
+	if math.Abs(d) < leastBeyond || e.Bevel.Max < SquareBelow {
 		return 0
 	}
 	return d
@@ -70,6 +70,10 @@ func (a *assembly) beyond(e Edge) float64 {
 // leastBeyond is the least distance of a line to cut from its seam line, mm (judgement:
 // less than a knife strays).
 const leastBeyond = 0.3
+
+// SquareBelow is the bevel, rad, under which a square cut closes well enough (common
+// practice, no source: a knife strays as much).
+const SquareBelow = 8 * math.Pi / 180
 
 // adjacent is the triangle that a border segment belongs to, -1 for none.
 func (p *rawPanel) adjacent(b border, seg int) int {
