@@ -55,8 +55,23 @@ func lifted(panel *pattern.Panel) *bent {
 	for _, r := range roomy(panel) {
 		l.stand(on, r.at, r.room)
 	}
+	if panel.Role == pattern.FlatPart {
+		l.rim = rimOf(on, panel)
+	}
 	b.labels = append(b.labels, l)
 	return b
+}
+
+// rimOf are places on a panel's edges: of a layer between others, all that may be seen.
+func rimOf(on pattern.Lifter, panel *pattern.Panel) (out []r3.Vec) {
+	const each = 8
+	for _, e := range panel.Edges {
+		for k := range each {
+			at, _ := on.LiftWithNormal(geom.At(e.Line, geom.Length(e.Line)*(float64(k)+0.5)/each))
+			out = append(out, at)
+		}
+	}
+	return out
 }
 
 func (b *bent) add(on pattern.Lifter, line []r2.Vec, w view.Weight, cut bool) {

@@ -112,7 +112,7 @@ func boxDrawings(c *column, p *pattern.Piece) (items []draw.Item) {
 		scale := air * min(view.Scale(s.scene, from[0].cam, box(0)), view.Scale(s.scene, from[1].cam, box(1)))
 		for i, f := range from {
 			b := box(i)
-			items = append(items, labelled(view.Scaled(s.scene, f.cam, b, scale), f.cam, s.labels, b)...)
+			items = append(items, labelled(view.Scaled(s.scene, f.cam, b, scale), f.cam, s.labels, b).items...)
 			items = append(items, &draw.Text{
 				At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
 				Size: caption, Align: draw.Centre, Color: grey, S: boxSays(p, walls) + " " + f.says, Layer: "text",

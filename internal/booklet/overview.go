@@ -153,6 +153,7 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 	}
 	scale := air * min(view.Scale(scene, from[0].cam, box(0)), view.Scale(scene, from[1].cam, box(1)))
 	var items []draw.Item
+	var both [2]*lettering
 	first := view.Scaled(scene, from[0].cam, box(0), scale)
 	for i, f := range from {
 		b := box(i)
@@ -160,13 +161,15 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 		if i == 1 && ok {
 			v, texts = view.Scaled(inner.scene, f.cam, b, scale), inner.labels
 		}
-		items = append(items, labelled(v, f.cam, texts, b)...)
+		both[i] = labelled(v, f.cam, texts, b)
 		items = append(items, &draw.Text{
 			At:   r2.Vec{X: (b.Min.X + b.Max.X) / 2, Y: b.Min.Y - 1.5 - caption},
 			Size: caption, Align: draw.Centre, Color: grey, S: f.says + shownSide(p), Layer: "text",
 		})
 	}
 	c.y = box(0).Min.Y - 1.5 - leading*caption - 5
+	writeBeside(p, both)
+	items = slices.Concat(both[0].items, both[1].items, items)
 	return append(items, boxDrawings(c, p)...)
 }
 

@@ -30,7 +30,7 @@ func Path(p *pattern.Piece, skin geom.Mesh, sheet draw.Page) draw.Page {
 	scene, labels := one.scene, one.labels
 	boxes := pathBoxes([]float64{1.0, 1.05, 1.25, 0.9})
 	out.Items = append(out.Items, bodyPane(OnBody(scene, skin), skin, boxes[0])...)
-	out.Items = append(out.Items, labelled(view.New(scene, fromFront, boxes[1]), fromFront, labels, boxes[1])...)
+	out.Items = append(out.Items, labelled(view.New(scene, fromFront, boxes[1]), fromFront, labels, boxes[1]).items...)
 	out.Items = append(out.Items, flatPane(p, boxes[2])...)
 	out.Items = append(out.Items, pagePane(sheet, boxes[3])...)
 	says := []string{sizesLine(p), "a piece that fits it", "flat templates whose seams meet", "pages at exactly 100 %"}

@@ -18,27 +18,39 @@ const (
 	seamSize  = 2.2
 )
 
+// lettering is a drawing with what was written on it so far.
+type lettering struct {
+	v      *view.View
+	cam    view.Camera
+	box    draw.Rect
+	labels []label
+	items  []draw.Item
+	taken  []r2.Box
+	placed []label
+	leads  [][2]r2.Vec // lines to labels beside the drawing
+}
+
 // labelled adds to a drawing the labels of panels and the numbers of seams
 // that are seen from outside and have room; panels go first.
-func labelled(v *view.View, cam view.Camera, labels []label, box draw.Rect) []draw.Item {
-	items := v.Items()
-	var taken []r2.Box
-	var placed []label
+func labelled(v *view.View, cam view.Camera, labels []label, box draw.Rect) *lettering {
+	d := &lettering{v: v, cam: cam, box: box, labels: labels, items: v.Items()}
 	for _, seams := range []bool{false, true} {
 		for _, l := range labels {
 			if l.seam != seams {
 				continue
 			}
-			t, ok := stand(v, cam, l, box, taken, placed)
-			if !ok {
-				continue
+			if t, ok := stand(v, cam, l, box, d.taken, d.placed); ok {
+				d.write(t, l)
 			}
-			items = append(items, backing(t), t)
-			taken = append(taken, boxOf(t))
-			placed = append(placed, l)
 		}
 	}
-	return items
+	return d
+}
+
+func (d *lettering) write(t *draw.Text, l label) {
+	d.items = append(d.items, backing(t), t)
+	d.taken = append(d.taken, boxOf(t))
+	d.placed = append(d.placed, l)
 }
 
 // stand finds the best place for a label that is seen, inside the box, and

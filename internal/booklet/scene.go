@@ -15,6 +15,7 @@ type label struct {
 	at    []r3.Vec  // places where it may stand
 	faces []r3.Vec  // the outward normal at each
 	worth []float64 // how good a place each is when seen square on; of a panel, also its room in mm
+	rim   []r3.Vec  // of a flat part, places on its edges
 }
 
 // PieceScene is a piece as it is worn, in body axes: its panels bent and
@@ -93,7 +94,7 @@ func (w worn) addTo(s *labelledScene) {
 		for i, n := range l.faces {
 			faces[i] = w.dir(n)
 		}
-		l.at, l.faces = w.placed(l.at), faces
+		l.at, l.faces, l.rim = w.placed(l.at), faces, w.placed(l.rim)
 		s.labels = append(s.labels, l)
 	}
 }

@@ -236,3 +236,11 @@ const lift = geom.Detail
 func (v *View) Visible(p r3.Vec) bool {
 	return !v.known.faces().Blocks(r3.Add(p, r3.Scale(lift, v.eye)), v.eye)
 }
+
+// Covers tells whether any face of the scene is at a place on paper.
+func (v *View) Covers(q r2.Vec) bool {
+	const far = 1e5 // behind any scene, mm
+	q = r2.Scale(1/v.scale, r2.Sub(q, v.shift))
+	behind := r3.Add(r3.Add(r3.Scale(q.X, v.right), r3.Scale(q.Y, v.up)), r3.Scale(-far, v.eye))
+	return v.known.faces().Blocks(behind, v.eye)
+}
