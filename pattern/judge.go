@@ -35,6 +35,7 @@ func (b *builder) judge(p *Piece) {
 	}
 	b.draft(p)
 	b.bevels(p)
+	b.narrows(p)
 	b.strains(p)
 }
 
@@ -95,7 +96,7 @@ func (b *builder) bevels(p *Piece) {
 	seen := map[int]bool{}
 	for _, panel := range p.Panels {
 		for _, e := range panel.Edges {
-			if e.Bevel.Max <= most || seen[e.Seam] {
+			if math.Round(units.Deg(e.Bevel.Max)) <= math.Round(units.Deg(most)) || seen[e.Seam] { // as both are written
 				continue
 			}
 			seen[e.Seam] = true
