@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"tasset/internal/report"
 	"tasset/pattern/template"
 )
 
@@ -58,7 +57,7 @@ func (c *Catalogue) List() ([]Listed, error) {
 // Describe gives one piece of the catalogue.
 func (c *Catalogue) Describe(name string) (Listed, error) {
 	if !contains(c.Names(), name) {
-		return Listed{}, noPiece(name, c.Names())
+		return Listed{}, c.noPiece(name)
 	}
 	t, err := c.Load(name)
 	if err != nil {
@@ -170,9 +169,6 @@ func CheckTemplate(ctx context.Context, path string) (string, error) {
 	return t.Title, nil
 }
 
-func noPiece(name string, known []string) error {
-	if k := report.Nearest(name, known); k != "" {
-		return fmt.Errorf("there is no piece %q; did you mean %q?", name, k)
-	}
-	return fmt.Errorf("there is no piece %q; there are %s", name, strings.Join(known, ", "))
+func (c *Catalogue) noPiece(name string) error {
+	return fmt.Errorf("there is no piece %q; %s", name, c.perhapsMeant(name))
 }

@@ -125,13 +125,8 @@ func (p *pieceReader) template(v value, piece *value) *template.Template {
 	if name == "" {
 		return nil
 	}
-	known := p.catalogue.Names()
-	if !contains(known, name) {
-		if k := report.Nearest(name, known); k != "" {
-			piece.fail("found %q, and there is no such template; did you mean %q?", name, k)
-		} else {
-			piece.fail("found %q, and there is no such template; there are %s, and your own in the folder \"templates\"", name, strings.Join(known, ", "))
-		}
+	if !contains(p.catalogue.Names(), name) {
+		piece.fail("found %q, and there is no such template; %s", name, p.catalogue.perhapsMeant(name))
 		return nil
 	}
 	t, err := p.catalogue.Load(name)
@@ -194,7 +189,7 @@ func (p *pieceReader) inRange(v value, s template.Setting) float64 {
 	before := len(v.r.errs)
 	n := p.number(v, s)
 	if len(v.r.errs) == before && !inReach(s, n) {
-		v.fail("found %s; write from %s to %s", v.text(), ShowSetting(s, s.Min), ShowSetting(s, s.Max))
+		v.fail("found %s; write from %s", v.text(), reachIn(s, v.text()))
 	}
 	return n
 }
@@ -205,6 +200,10 @@ func (p *pieceReader) number(v value, s template.Setting) float64 {
 	var n float64
 	switch s.Unit {
 	case "mm":
+		if _, err := units.ParseNumber(v.text()); err == nil && p.costume.Units == units.None {
+			v.fail("%q has no unit; write %s", v.text(), withUnitOf(s, v.text()))
+			return 0
+		}
 		n = v.length(p.costume.Units)
 	case "deg":
 		n = v.parsed(units.ParseAngle)

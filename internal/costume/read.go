@@ -135,11 +135,27 @@ func (v value) entries(what string) []value {
 		return nil
 	}
 	var out []value
-	for _, p := range pairs {
+	for i, p := range pairs {
 		key := p.Key.GetToken()
-		out = append(out, value{v.r, key.Value, key.Position.Line, p.Value})
+		switch {
+		case i+1 < len(pairs) && cutAtComma(p, pairs[i+1]):
+			whole, rest := p.Value.GetToken().Value, pairs[i+1].Key.GetToken().Value
+			v.r.fail(key.Position.Line, "%s: found %s,%s; write a decimal point, not a comma: %s.%s", key.Value, whole, rest, whole, rest)
+		case i > 0 && cutAtComma(pairs[i-1], p):
+		default:
+			out = append(out, value{v.r, key.Value, key.Position.Line, p.Value})
+		}
 	}
 	return out
+}
+
+// cutAtComma tells whether two pairs between braces are one whose number was written
+// with a decimal comma, as in {width: 2,5 in}.
+func cutAtComma(p, next *ast.MappingValueNode) bool {
+	_, whole := p.Value.(*ast.IntegerNode)
+	_, empty := next.Value.(*ast.NullNode)
+	rest := next.Key.GetToken().Value
+	return whole && empty && rest != "" && rest[0] >= '0' && rest[0] <= '9'
 }
 
 // items are the members of a list.

@@ -29,7 +29,7 @@ func (c *Catalogue) Sample(ctx context.Context, dir, piece string) (*Sampled, er
 		}
 	}
 	if !contains(c.Names(), piece) {
-		return nil, noPiece(piece, c.Names())
+		return nil, c.noPiece(piece)
 	}
 	names, err := c.withBearers(piece)
 	if err != nil {
