@@ -102,12 +102,12 @@ func divided(p *pattern.Piece, s pattern.Strap, u units.Unit) string {
 	case s.Length == 0 || s.Patch == 0:
 		return ""
 	case s.Kind == "elastic" && free > 0 && s.Path > s.Patch:
-		return fmt.Sprintf("; %s of it is glued on at either end, and the %s between stretch to %s when worn", mm(s.Patch), mm(free), mm(s.Path-s.Patch))
+		return fmt.Sprintf("; %s of it is glued on at either end, and the %s between stretch to %s when worn", mm(s.Patch), units.Rest(s.Length, u, s.Patch, s.Patch), units.Rest(s.Path, u, s.Patch))
 	case s.Kind == "strap and buckle":
 		short := s.Patch + 2*s.Width
-		return fmt.Sprintf("; cut it in two: %s with the buckle sewn on (folded round its bar by %s), and a tongue of %s; %s of each is glued on, and about %s of the tongue are left to pull", mm(short), mm(s.Width), mm(s.Length-short), mm(s.Patch), mm(s.Length-s.Path-s.Patch-s.Width))
+		return fmt.Sprintf("; cut it in two: %s with the buckle sewn on (folded round its bar by %s), and a tongue of %s; %s of each is glued on, and about %s of the tongue are left to pull", mm(short), mm(s.Width), units.Rest(s.Length, u, short), mm(s.Patch), mm(s.Length-s.Path-s.Patch-s.Width))
 	case s.Kind == "strap with hook-and-loop":
-		return fmt.Sprintf("; %s of it is glued on at the fixed end, and the hooks are as long; the %s behind them are left to pull it open by", mm(s.Patch), mm(s.Length-s.Path-s.Patch))
+		return fmt.Sprintf("; %s of it is glued on at the fixed end, and the hooks are as long; the %s behind them are left to pull it open by", mm(s.Patch), units.Rest(s.Length, u, s.Path, s.Patch))
 	case s.Kind == "strap" && slack(p, s) > 0:
 		return fmt.Sprintf("; glued on at each of its marks, and slack by about %s from one to the next", mm(slack(p, s)))
 	}

@@ -88,6 +88,16 @@ func Parts(mm []float64, u Unit) []string {
 	return out
 }
 
+// Rest writes what is left of a length, so that it and what was taken away add up to the
+// length as they are written.
+func Rest(mm float64, u Unit, taken ...float64) string {
+	n := steps(mm, u)
+	for _, v := range taken {
+		n -= steps(v, u)
+	}
+	return Format(n*step(u), u)
+}
+
 // step is what a length that Format writes is a multiple of, mm.
 func step(u Unit) float64 {
 	if u == Inch {

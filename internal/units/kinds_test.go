@@ -78,3 +78,24 @@ func TestParts_addUp(t *testing.T) {
 		}
 	})
 }
+
+// What is written as left of a length and what is written as taken away add up to the
+// length as it is written: a strap of 15 7/8 in was cut into 3 7/8 and 11 7/8.
+func TestRest_addsUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		total := rapid.Float64Range(200, 1000).Draw(t, "total")
+		short := rapid.Float64Range(0, 90).Draw(t, "short")
+		u := rapid.SampledFrom([]Unit{MM, CM, Inch}).Draw(t, "unit")
+		added := 0.0
+		for _, s := range []string{Format(short, u), Format(short, u), Rest(total, u, short, short)} {
+			v, err := ParseLength(s, None)
+			if err != nil {
+				t.Fatal(err)
+			}
+			added += v
+		}
+		if said, _ := ParseLength(Format(total, u), None); math.Abs(said-added) > 1e-6 {
+			t.Fatalf("twice %s and %s add up to %g mm, not to %s", Format(short, u), Rest(total, u, short, short), added, Format(total, u))
+		}
+	})
+}
