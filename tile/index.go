@@ -3,7 +3,6 @@ package tile
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -238,24 +237,51 @@ func seamLineText(piece *pattern.Piece, s pattern.Seam) string {
 
 // maps draws all sheets small, with their numbers and panels.
 func (ix *indexer) maps() {
-	paper := ix.plan.Paper
+	across := ix.across()
+	scale, rowHeight := ix.small(across)
+	ix.need(rowHeight + mapsHead)
+	ix.say(3.2, true, "Where the panels lie")
+	for k := range ix.plan.Sheets {
+		if k%across == 0 {
+			ix.need(rowHeight)
+			ix.c.Y -= rowHeight
+		}
+		at := r2.Vec{X: ix.c.X + float64(k%across)*ix.width()/float64(across), Y: ix.c.Y}
+		ix.smallSheet(k, at, scale)
+	}
+}
+
+// mapsHead is the height that the maps' heading takes, mm.
+const mapsHead = 12.0
+
+// small is the scale at which so many sheets stand side by side, and how high their row is.
+func (ix *indexer) small(across int) (scale, rowHeight float64) {
 	tallest := 0.0
 	for _, s := range ix.plan.Sheets {
 		tallest = max(tallest, s.Height)
 	}
-	cell := ix.width() / 5
-	scale := math.Min((cell-4)/paper.Width, 70/tallest)
-	rowHeight := tallest*scale + 7
-	ix.need(rowHeight + 12)
-	ix.say(3.2, true, "Where the panels lie")
-	for k := range ix.plan.Sheets {
-		if k%5 == 0 {
-			ix.need(rowHeight)
-			ix.c.Y -= rowHeight
+	scale = min((ix.width()/float64(across)-4)/ix.plan.Paper.Width, 70/tallest)
+	return scale, tallest*scale + 7
+}
+
+// across is how many sheets stand side by side: five, or more where that keeps the last
+// row from standing alone on a page.
+func (ix *indexer) across() int {
+	const usual, most = 5, 8
+	low := ix.plan.Paper.Area().Min.Y
+	for n := usual; n <= most; n++ {
+		_, rowHeight := ix.small(n)
+		rows := (len(ix.plan.Sheets) + n - 1) / n
+		here := max(int((ix.c.Y-mapsHead-low)/rowHeight), 0)
+		if rows <= here {
+			return n
 		}
-		at := r2.Vec{X: ix.c.X + float64(k%5)*cell, Y: ix.c.Y}
-		ix.smallSheet(k, at, scale)
+		page := max(int((ix.pages[0].Height-Margin-2-low)/rowHeight), 1)
+		if last := (rows - here) % page; here > 0 && last != 1 {
+			return n
+		}
 	}
+	return usual
 }
 
 func (ix *indexer) smallSheet(k int, at r2.Vec, scale float64) {
