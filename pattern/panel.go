@@ -70,6 +70,9 @@ type Piece struct {
 	stood *stand
 }
 
+// Carried tells whether the piece is held, or cut out flat, rather than worn.
+func (p *Piece) Carried() bool { return p.Flat || p.Free && p.Segment == "" }
+
 // Sheet is a rectangle of cloth that is cut by its size, not by a template.
 type Sheet struct {
 	Name, Of    string // "tongue", of "strong cloth or thin foam"

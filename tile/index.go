@@ -21,7 +21,7 @@ import (
 func (p *Plan) index(first, of int) []draw.Page {
 	ix := &indexer{plan: p, first: first, of: of}
 	ix.say(6, true, "Index of panels")
-	if order := p.Set.Dressing; len(order) > 1 {
+	if order := worn(p.Set); len(order) > 1 {
 		said := "Put on:"
 		for i, name := range order {
 			said += fmt.Sprintf(" %d. %s", i+1, name)
@@ -33,6 +33,13 @@ func (p *Plan) index(first, of int) []draw.Page {
 	}
 	ix.maps()
 	return ix.finish()
+}
+
+// worn are the names of the pieces that are put on, in their order.
+func worn(set *pattern.Set) []string {
+	return slices.DeleteFunc(slices.Clone(set.Dressing), func(name string) bool {
+		return slices.ContainsFunc(set.Pieces, func(p pattern.Piece) bool { return p.Name == name && p.Carried() })
+	})
 }
 
 type indexer struct {

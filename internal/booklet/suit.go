@@ -48,7 +48,7 @@ func suitOf(pieces []pattern.Piece, plain []labelledScene, skin geom.Mesh) view.
 	for i := range pieces {
 		p := &pieces[i]
 		one := Both(p, plain[i].shaded())
-		if p.Free && p.Segment == "" {
+		if p.Carried() {
 			one = beside(one, s)
 		}
 		s.Faces = append(s.Faces, one.Faces...)

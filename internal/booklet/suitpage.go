@@ -58,7 +58,7 @@ func suitPages(pieces []pattern.Piece, scene view.Scene, width, height float64, 
 	c := column{left: margin, right: width - margin, y: height - margin, size: textSize}
 	c.heading(6, "The costume")
 	c.space(2)
-	blocks := []block{{title: "Pieces, in an order to put them on", entries: weights(pieces, u)}}
+	blocks := []block{{title: piecesTitle(pieces), entries: weights(pieces, u)}}
 	if list := shopping(pieces, u); len(list) > 0 {
 		blocks = append(blocks, block{title: buyTitle, entries: list, fresh: true})
 	} else {
@@ -77,6 +77,16 @@ func suitPages(pieces []pattern.Piece, scene view.Scene, width, height float64, 
 	box := draw.Rect{Min: r2.Vec{X: margin, Y: margin + room}, Max: r2.Vec{X: width - margin, Y: c.y}}
 	items, below := suitViewsIn(scene, box, suitPixels)
 	return listed(append(c.items, items...), below-4, blocks, suitTitle, width, height)
+}
+
+// piecesTitle heads the list of pieces: what is only carried is not put on.
+func piecesTitle(pieces []pattern.Piece) string {
+	for i := range pieces {
+		if !pieces[i].Carried() {
+			return "Pieces, in an order to put them on"
+		}
+	}
+	return "Pieces"
 }
 
 func suitTitle(page int) string {
@@ -105,17 +115,18 @@ func weights(pieces []pattern.Piece, u units.Unit) []entry {
 	var total float64
 	for i := range pieces {
 		p := &pieces[i]
-		said := ""
+		var tells []string
 		if paired(p) {
-			said = "a pair"
+			tells = append(tells, "a pair")
+		}
+		if p.Carried() {
+			tells = append(tells, "carried")
 		}
 		if p.Weight > 0 {
-			if said != "" {
-				said += ", "
-			}
-			said += units.FormatLight(p.Weight, u)
+			tells = append(tells, units.FormatLight(p.Weight, u))
 			total += p.Weight
 		}
+		said := strings.Join(tells, ", ")
 		if p.Draft {
 			said += " (draft)"
 		}
