@@ -109,3 +109,17 @@ func TestSuitPages_loseNothing(t *testing.T) {
 		}
 	}
 }
+
+// Of pieces that are only carried there is no order to put them on.
+func TestPiecesTitle(t *testing.T) {
+	staff, helm := pattern.Piece{Name: "staff", Free: true}, pattern.Piece{Name: "helm"}
+	if got := piecesTitle([]pattern.Piece{staff}); got != "Pieces" {
+		t.Errorf("carried pieces are headed %q", got)
+	}
+	if got := piecesTitle([]pattern.Piece{staff, helm}); got != "Pieces, in an order to put them on" {
+		t.Errorf("worn pieces are headed %q", got)
+	}
+	if got := weights([]pattern.Piece{staff, helm}, units.MM); got[0].text != "carried" || got[1].text != "" {
+		t.Errorf("the list says %q; want that the staff is carried", got)
+	}
+}
