@@ -62,7 +62,7 @@ func listed(items []draw.Item, y float64, blocks []block, title func(page int) s
 	for {
 		columns := twoColumns(width, y)
 		if y > margin+leastColumn {
-			blocks = flow(blocks, columns, margin)
+			columns, blocks = flowed(blocks, width, y)
 		}
 		page := draw.Page{Width: width, Height: height, Title: title(len(pages) + 1), Items: items}
 		for _, c := range columns {
@@ -77,6 +77,24 @@ func listed(items []draw.Item, y float64, blocks []block, title func(page int) s
 		head.space(2)
 		items, y = head.items, head.y
 	}
+}
+
+// flowed sets blocks into two columns, and gives what found no room. None begins a
+// column afresh if only so all of them find room.
+func flowed(blocks []block, width, y float64) (columns []*column, rest []block) {
+	columns = twoColumns(width, y)
+	if rest = flow(blocks, columns, margin); len(rest) == 0 {
+		return columns, nil
+	}
+	running := slices.Clone(blocks)
+	for i := range running {
+		running[i].fresh = false
+	}
+	full := twoColumns(width, y)
+	if left := flow(running, full, margin); len(left) == 0 {
+		return full, nil
+	}
+	return columns, rest
 }
 
 func title(p *pattern.Piece, page int) string {
