@@ -17,6 +17,7 @@ import (
 type lost struct {
 	says   string // how a finding names it
 	blocks []block
+	on     string   // its panel, told where the text stands off it; "" if it tells that itself
 	at     r2.Vec   // what it is about, page axes
 	or     []r2.Vec // other places that serve as well
 	within bool     // it may stand on its panel too, farther from what it is about
@@ -50,6 +51,7 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 	var on textBoxes
 	for i, list := range texts {
 		for _, l := range list {
+			l = l.named()
 			if page == nil {
 				page, on = p.besidePanels(sheet), s.texts()
 			}
@@ -65,6 +67,19 @@ func (p *Plan) aside(sheet int, texts [][]lost) (missing [][]string) {
 		}
 	}
 	return missing
+}
+
+// named says on which panel it is about something.
+func (l lost) named() lost {
+	if l.on == "" {
+		return l
+	}
+	blocks := slices.Clone(l.blocks)
+	for i, b := range blocks {
+		blocks[i].rows = append([]row{{"on " + l.on, 0.75, false}}, b.rows...)
+	}
+	l.blocks = blocks
+	return l
 }
 
 // textBoxes are the corners of texts on a sheet.
@@ -297,12 +312,7 @@ func (d *drawing) seamAside(e pattern.Edge, stretch []r2.Vec) lost {
 			at, best = p, clear
 		}
 	}
-	l := lost{says: `"` + d.meets(e) + `"`, at: at, within: true}
-	for _, b := range d.seamBlocks(e) {
-		b.rows = append([]row{{"on " + d.panel.Label, 0.75, false}}, b.rows...)
-		l.blocks = append(l.blocks, b)
-	}
-	return l
+	return lost{says: `"` + d.meets(e) + `"`, blocks: d.seamBlocks(e), on: d.panel.Label, at: at, within: true}
 }
 
 // titleAside is the title of a panel that stands beside it.

@@ -218,7 +218,7 @@ func besideSides(c []r2.Vec, w, h float64) (out []place) {
 // markAside is the text of a mark that stands farther off, with a line to it: to
 // any of its sides.
 func (d *drawing) markAside(m pattern.Mark, line []r2.Vec, r *room) lost {
-	l := lost{says: `"` + d.says(m) + `"`, within: true}
+	l := lost{says: `"` + d.says(m) + `"`, on: d.panel.Label, within: true}
 	for _, at := range ends(m, line) {
 		if r.inside(at) {
 			l.or = append(l.or, at)
@@ -228,9 +228,7 @@ func (d *drawing) markAside(m pattern.Mark, line []r2.Vec, r *room) lost {
 		l.at = l.or[0]
 	}
 	for _, letters := range markWraps {
-		b := textBlock(wrap(d.says(m), letters))
-		b.rows = append([]row{{"on " + d.panel.Label, 0.75, false}}, b.rows...)
-		l.blocks = append(l.blocks, b)
+		l.blocks = append(l.blocks, textBlock(wrap(d.says(m), letters)))
 	}
 	return l
 }
