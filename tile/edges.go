@@ -45,8 +45,8 @@ func (d *drawing) endBar(e, next pattern.Edge) {
 	}
 	u, v := r2.Unit(r2.Sub(e.Line[n-1], e.Line[n-2])), r2.Unit(r2.Sub(next.Line[1], next.Line[0]))
 	alike := e.Seam > 0 && next.Seam > 0 && d.meets(e) == d.meets(next)
-	if r2.Dot(u, v) < math.Cos(corner) && (len(d.panel.Edges) < 2 || !alike) {
-		return
+	if along := r2.Dot(u, v); math.IsNaN(along) || along < math.Cos(corner) && (len(d.panel.Edges) < 2 || !alike) {
+		return // NaN: an end so short that it has no direction
 	}
 	in := r2.Unit(r2.Vec{X: -u.Y - v.Y, Y: u.X + v.X})
 	bar := []r2.Vec{e.Line[n-1], r2.Add(e.Line[n-1], r2.Scale(barDepth, in))}
