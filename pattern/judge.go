@@ -32,6 +32,8 @@ func (b *builder) judge(p *Piece) {
 		b.judgeGap(p)
 		b.judgePassing(p)
 		b.neighbours(p)
+	} else {
+		b.bends(p)
 	}
 	b.draft(p)
 	b.bevels(p)
