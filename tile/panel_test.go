@@ -146,3 +146,21 @@ func TestCrossesText(t *testing.T) {
 		}
 	}
 }
+
+// An edge that begins with two points at one place keeps no text off the panel.
+func TestLay_edgeWithoutDirection(t *testing.T) {
+	p := box("B1", "tab", 400, 150)
+	p.Edges[2].Line = append([]r2.Vec{p.Edges[2].Line[0]}, p.Edges[2].Line...)
+	plan := laid(t, set(p), "A4")
+	said := ""
+	for _, it := range plan.Sheets[0].Windows[0].drawn {
+		if text, ok := it.(*draw.Text); ok {
+			said += text.S + "\n"
+		}
+	}
+	for _, want := range []string{"cut 2, 1 flipped", "1 ▸ B2"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q does not stand on the panel: %q", want, said)
+		}
+	}
+}
