@@ -26,6 +26,9 @@ type Formed struct {
 	Certified       bool    // no way near this one to lay it flat distorts it less
 }
 
+// OnlyBends tells whether the foam stretches and gathers by less than is written, 0.1 %.
+func (f *Formed) OnlyBends() bool { return max(f.Stretch.P95, f.Gather.P95) < 0.0005 }
+
 // Spread is what 95 and 99 % of a panel's area stay below.
 type Spread struct{ P95, P99 float64 }
 
@@ -152,6 +155,10 @@ func (b *builder) strains(p *Piece) {
 		}
 		if f.Dart > 0 {
 			panel.Notes = append(panel.Notes, fmt.Sprintf("First glue its dart, seam %d.", f.Dart))
+		}
+		if f.OnlyBends() {
+			panel.Notes = append(panel.Notes, "Heat it, bend it to shape and hold until cool (safety page, 6 and 7): it need not stretch or gather. Its edges keep their length."+shrinks(f.Shrink))
+			continue
 		}
 		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form, hold until cool (safety page, 6 and 7): stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
 			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))

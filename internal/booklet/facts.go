@@ -183,6 +183,9 @@ func formingOf(p *pattern.Panel) string {
 	if p.Formed == nil {
 		return ""
 	}
+	if p.Formed.OnlyBends() {
+		return "; heat it and bend it to shape: it need not stretch or gather"
+	}
 	what := "it must stretch a little"
 	if slices.ContainsFunc(p.Marks, func(m pattern.Mark) bool { return m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather }) {
 		what = "hatched parts stretch"

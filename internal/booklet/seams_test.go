@@ -45,11 +45,11 @@ func TestSeamText_saysWhichFaceOfWhichSpan(t *testing.T) {
 
 func TestPanelsOf_saysFoldsAndForming(t *testing.T) {
 	folded := pattern.Panel{Label: "A", Folds: []pattern.Fold{{Kind: "grooved inside", Angle: units.Rad(21)}, {Kind: "grooved inside", Angle: units.Rad(-25)}, {Kind: "scored outside", Angle: units.Rad(9)}}}
-	formed := pattern.Panel{Label: "B", Formed: &pattern.Formed{}}
+	formed := pattern.Panel{Label: "B", Formed: &pattern.Formed{Stretch: pattern.Spread{P95: 0.004}}}
 	hatched := formed
 	hatched.Marks = []pattern.Mark{{Kind: pattern.MarkStretch}}
-	said := panelsOf(&pattern.Piece{Panels: []pattern.Panel{folded, formed, hatched}}, units.MM)
-	for i, want := range []string{"2 folds by 21° to 25°, grooved inside; a fold by 9°, scored outside", "it must stretch", "hatched parts stretch"} {
+	said := panelsOf(&pattern.Piece{Panels: []pattern.Panel{folded, formed, hatched, {Label: "D", Formed: &pattern.Formed{Gather: pattern.Spread{P95: 0.0004}}}}}, units.MM)
+	for i, want := range []string{"2 folds by 21° to 25°, grooved inside; a fold by 9°, scored outside", "it must stretch", "hatched parts stretch", "bend it to shape: it need not stretch or gather"} {
 		if !strings.Contains(said[i].text, want) {
 			t.Errorf("%q does not say %q", said[i].text, want)
 		}
