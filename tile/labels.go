@@ -247,10 +247,6 @@ func atCorners(line []r2.Vec) (out [][]r2.Vec) {
 // there is less than a clear one.
 const seenCorner = 12 * math.Pi / 180
 
-// squareBelow is the bevel under which a square cut closes well enough
-// (common practice, no source).
-var squareBelow = units.Rad(8)
-
 // seamBlocks are the labels for a seam edge, the fullest first.
 func (d *drawing) seamBlocks(e pattern.Edge) []block {
 	head := []row{{d.meets(e), 1, true}}
@@ -272,7 +268,7 @@ func (d *drawing) seamBlocks(e pattern.Edge) []block {
 	if d.piece.MockUp { // card is cut square
 		return []block{{rows: full}, {rows: head}}
 	}
-	if e.Bevel.Max < squareBelow {
+	if e.Bevel.Max < pattern.SquareBelow {
 		squared := append(full[:len(full):len(full)], row{"square cut", 0.75, false})
 		return []block{{rows: squared}, {rows: full}, {rows: head}}
 	}

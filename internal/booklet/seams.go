@@ -10,10 +10,6 @@ import (
 	"tasset/pattern"
 )
 
-// square is the bevel below which an edge is cut square (common practice, no
-// source: what a knife strays anyway).
-const square = 8.0 // degrees
-
 // joining is the order in which to join a piece's seams: the part grows from
 // its first panel, and a seam whose two sides are both on it is closed before
 // another panel is added, so that no corner is left to be forced shut.
@@ -193,7 +189,7 @@ func cutText(b pattern.Bevel) string {
 		side = "inside"
 	}
 	switch {
-	case high < square:
+	case high < units.Deg(pattern.SquareBelow):
 		return "square cut"
 	case high-low < even:
 		return fmt.Sprintf("bevel %.0f° %s", high, side)
