@@ -55,6 +55,23 @@ func (p *Panel) cutOut() {
 	p.Notes = append(p.Notes, "Cut it on the seam lines: it is narrower somewhere than its bevels take.")
 }
 
+// Extent is the outline of what is drawn of the panel: its line to cut and the seam lines
+// that stand outside it.
+func (p *Panel) Extent() []r2.Vec {
+	edges := slices.Clone(p.Edges)
+	for i := range edges {
+		edges[i].Beyond = max(edges[i].Beyond, 0)
+	}
+	if slices.EqualFunc(edges, p.Edges, func(a, b Edge) bool { return a.Beyond == b.Beyond }) {
+		return p.Outline
+	}
+	ring := outlineOf(edges)
+	if _, _, crosses := geom.Crossing(ring); crosses {
+		return p.Outline
+	}
+	return ring
+}
+
 // cutLine is where the edge is cut, from one of its ends to the other.
 func (e *Edge) cutLine() []r2.Vec {
 	if e.Allowance == 0 {

@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tasset/body"
@@ -216,6 +217,7 @@ func (b *builder) neighbours(p *Piece) {
 	room := rimRoom + p.K*p.Thickness
 	least := room
 	var last known
+	others := slices.DeleteFunc(b.form.Parts(), func(part *body.Part) bool { return slices.Contains(b.stand.parts, part) })
 	for i := range p.Panels {
 		lifter := p.Panels[i].Surface.Lifter()
 		for _, e := range p.Panels[i].Edges {
@@ -224,7 +226,11 @@ func (b *builder) neighbours(p *Piece) {
 			}
 			for _, q := range e.Line {
 				if at := b.inBody(lifter.Lift(q)); !last.beyond(at, least) {
-					last = known{at, b.form.Nearer(at, least+ahead), true}
+					d := least + ahead
+					for _, part := range others {
+						d = part.Nearer(at, d)
+					}
+					last = known{at, d, true}
 					least = min(least, last.free)
 				}
 			}

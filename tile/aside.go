@@ -110,7 +110,7 @@ func (t textBoxes) crossed(from, to r2.Vec) bool {
 // footprint is the outline for which a panel takes room on a sheet: a small one
 // whose texts have no room on it is laid with room for them at its side.
 func (p *Plan) footprint(w Window) []r2.Vec {
-	outline := p.panel(w).Outline
+	outline := p.panel(w).Extent()
 	box := geom.Bounds(outline)
 	if s := size(box); max(s.X, s.Y) > asideSmall {
 		return outline
@@ -136,7 +136,7 @@ func (p *Plan) besidePanels(sheet int) *room {
 	area.Max.Y = min(area.Max.Y, p.Sheets[sheet].Height-Margin)
 	var panels [][]r2.Vec
 	for _, w := range p.Sheets[sheet].Windows {
-		panels = append(panels, w.PageFromPanel.ApplyAll(p.panel(w).Outline))
+		panels = append(panels, w.PageFromPanel.ApplyAll(p.panel(w).Extent()))
 	}
 	return newRoom([]r2.Vec{area.Min, {X: area.Max.X, Y: area.Min.Y}, area.Max, {X: area.Min.X, Y: area.Max.Y}}, panels)
 }

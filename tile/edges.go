@@ -54,8 +54,8 @@ func (d *drawing) endBar(e, next pattern.Edge) {
 	d.wall(bar, false)
 }
 
-// Notches are strokes from the seam line into the panel, as many as the
-// notch's number; from four on, one stroke and the number.
+// Notches are strokes from the line to cut into the panel, or across a seam line far
+// within it, as many as the notch's number; from four on, one stroke and the number.
 const (
 	notchDepth = 4.0
 	notchStep  = 1.3
@@ -71,7 +71,8 @@ func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 	for k := range count {
 		off := (float64(k) - float64(count-1)/2) * notchStep
 		foot := geom.AtLength(e.Line, cum, at+off)
-		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(e.Allowance+e.Beyond, n.In)), r2.Add(foot, r2.Scale(notchDepth, n.In))}
+		out, in := min(e.Allowance, notchDepth)+e.Beyond, notchDepth+max(-e.Beyond, 0)
+		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(out, n.In)), r2.Add(foot, r2.Scale(in, n.In))}
 		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
 		d.wall(stroke, false)
 	}

@@ -45,11 +45,11 @@ func (p *Plan) split(w Window) *Grid {
 	area := p.Paper.Area()
 	var best *Grid
 	for _, a := range turns()[:4:4] {
-		best = fewer(best, divide(p.panel(w).Outline, a, area))
+		best = fewer(best, divide(p.panel(w).Extent(), a, area))
 	}
 	for d := 15; d < 180; d += 15 {
 		if d != 90 {
-			best = fewer(best, divide(p.panel(w).Outline, units.Rad(float64(d)), area))
+			best = fewer(best, divide(p.panel(w).Extent(), units.Rad(float64(d)), area))
 		}
 	}
 	turn := geom.Turned(best.Turn, r2.Vec{})

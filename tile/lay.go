@@ -61,7 +61,7 @@ func Lay(ctx context.Context, set *pattern.Set, paper Paper, prev *Plan) (*Plan,
 	for i, piece := range set.Pieces {
 		for j := range piece.Panels {
 			w := Window{Piece: i, Panel: j, rev: Revision(&piece, &piece.Panels[j])}
-			if fits(plan.panel(w).Outline, paper.Area()) {
+			if fits(plan.panel(w).Extent(), paper.Area()) {
 				whole = append(whole, w)
 			} else {
 				large = append(large, w)
@@ -255,7 +255,7 @@ func (p *Plan) trimRoll() {
 	for i := range p.Sheets {
 		top := float64(minRoll)
 		for _, w := range p.Sheets[i].Windows {
-			box := geom.Bounds(w.PageFromPanel.ApplyAll(p.panel(w).Outline))
+			box := geom.Bounds(w.PageFromPanel.ApplyAll(p.panel(w).Extent()))
 			top = max(top, min(box.Max.Y, w.Clip.Max.Y)+Margin)
 		}
 		p.Sheets[i].Height = min(top, p.Paper.Height)

@@ -80,9 +80,19 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 	}
 	if len(out) > 0 && !p.MockUp {
 		out = append(out, boxNotes(p)...)
-		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is. " + tracedNote[p.Traced]})
+		out = append(out, entry{text: "Bevels are told from a square cut. Inside: the inner face is cut back; outside: the outer face is. " + traced(p)})
 	}
 	return out
+}
+
+// traced says which line is cut. Flat parts that meet edge to edge are always drawn by
+// their outer faces.
+func traced(p *pattern.Piece) string {
+	said := tracedNote[p.Traced]
+	if p.Traced != pattern.Outer && len(boxesOf(p)) > 0 {
+		said += " Of the flat parts that meet edge to edge, it is where their outside ends all the same."
+	}
+	return said
 }
 
 // tracedNote is which line is cut, by the face that it is at.
