@@ -97,9 +97,9 @@ func traced(p *pattern.Piece) string {
 
 // tracedNote is which line is cut, by the face that it is at.
 var tracedNote = [...]string{
-	pattern.Middle: "The line to cut is where the middle of the foam ends: the outside of an edge with a bevel inside stands farther out than it.",
-	pattern.Outer:  "The line to cut is where the outside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the middle of the foam ends.",
-	pattern.Inner:  "The line to cut is where the inside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the middle of the foam ends.",
+	pattern.Middle: "The line to cut is where the neutral line of the foam ends: the outside of an edge with a bevel inside stands farther out than it.",
+	pattern.Outer:  "The line to cut is where the outside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the neutral line of the foam ends.",
+	pattern.Inner:  "The line to cut is where the inside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the neutral line of the foam ends.",
 }
 
 // seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12° inside". Of
