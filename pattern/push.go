@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"math"
-	"slices"
 
 	"tasset/internal/geom"
 
@@ -80,48 +79,44 @@ func (s *shell) needs(b band) []need {
 	return out
 }
 
-// insideBy is how far a convex limit stands out of a line's sides at most;
-// negative where the line clears it everywhere.
+// insideBy is how far a convex limit (counter-clockwise) stands out of a line's sides at
+// most; negative where the line clears it everywhere.
 func insideBy(line, limit []r2.Vec, closed bool) float64 {
 	worst := math.Inf(-1)
 	n := len(line)
 	if !closed {
 		n--
 	}
-	clusters := clustered(limit)
+	far := 0 // the point of the limit that reaches farthest out of the last side
 	for i := range n {
 		out := outward(line[i], line[(i+1)%len(line)])
 		if out == (r2.Vec{}) {
 			continue
 		}
-		at := r2.Dot(out, line[i])
-		for _, c := range clusters {
-			if r2.Dot(out, c.middle)+c.radius-at > worst {
-				worst = max(worst, geom.Support(c.pts, out)-at)
-			}
-		}
+		far = farthestFrom(far, limit, out)
+		worst = max(worst, r2.Dot(limit[far], out)-r2.Dot(out, line[i]))
 	}
 	return worst
 }
 
-// cluster is some points and a circle that holds them.
-type cluster struct {
-	pts    []r2.Vec
-	middle r2.Vec
-	radius float64
-}
-
-// clustered puts neighbours on a line together.
-func clustered(line []r2.Vec) []cluster {
-	var out []cluster
-	for pts := range slices.Chunk(line, 16) {
-		c := cluster{pts: pts, middle: pts[len(pts)/2]}
-		for _, p := range pts {
-			c.radius = max(c.radius, geom.Dist(c.middle, p)+geom.Coincident)
+// farthestFrom is the point of a convex ring that reaches farthest in a direction. It is
+// looked for on both ways round from a guess.
+func farthestFrom(guess int, ring []r2.Vec, dir r2.Vec) int {
+	at, reach := guess, r2.Dot(ring[guess], dir)
+	for _, step := range []int{1, len(ring) - 1} {
+		for range ring {
+			next := (at + step) % len(ring)
+			r := r2.Dot(ring[next], dir)
+			if r < reach {
+				break
+			}
+			at, reach = next, r
 		}
-		out = append(out, c)
+		if at != guess {
+			break
+		}
 	}
-	return out
+	return at
 }
 
 // leastLine gives the values at t = 0 and t = 1 of the straight line that lies

@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// Leaving out clusters of a limit that cannot stand out changes nothing.
+// Walking round a limit from side to side finds what trying all its points does.
 func TestInsideBy_agreesWithTryingAll(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 5))
 	for range 50 {
