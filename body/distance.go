@@ -101,6 +101,18 @@ func (p *Part) Nearer(at r3.Vec, nearest float64) float64 {
 	return nearest
 }
 
+// NearerOutside is Nearer for a place that is known to be outside the part and all
+// that is worn on it.
+func (p *Part) NearerOutside(at r3.Vec, nearest float64) float64 {
+	if p.bound.away(at) > nearest {
+		return nearest
+	}
+	for _, t := range p.bound.trees() {
+		nearest = t.NearerOutside(at, nearest)
+	}
+	return nearest
+}
+
 // Distance is how far a point (body axes) is from the nearest thing of the body
 // or worn on it: skin, layers, ears, nose, hair, glasses; negative inside.
 func (f *Form) Distance(p r3.Vec) float64 { return f.Nearer(p, math.Inf(1)) }

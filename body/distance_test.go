@@ -31,8 +31,12 @@ func TestForm_nearerAgreesWithWholeSkin(t *testing.T) {
 			}
 		}
 		for _, p := range f.Parts() {
-			if e := p.Nearer(at, math.Inf(1)); e < d {
+			e := p.Nearer(at, math.Inf(1))
+			if e < d {
 				t.Errorf("%v is %g mm from the body but %g mm from the %s", at, d, e, p.Segment)
+			}
+			if got := p.NearerOutside(at, 40); d > 0 && got != min(e, 40) {
+				t.Errorf("%v is %g mm from the %s, but outside, of that and 40 mm, %g is said to be less", at, e, p.Segment, got)
 			}
 		}
 	}

@@ -117,43 +117,20 @@ func (b *builder) clearance(p *Piece) float64 {
 	if p.Free {
 		return 0
 	}
-	least := math.Inf(1)
-	var last known
+	near := approach{parts: b.stand.parts, least: math.Inf(1)}
 	b.innerFace(p, func(panel *Panel, tri int, w [3]float64, at r3.Vec, corner *known) {
 		at = b.inBody(at)
-		if last.beyond(at, least) || corner.beyond(at, least) {
+		if near.passes(at) || corner.beyond(at, near.least) {
 			return
 		}
-		d := least + ahead
-		for _, part := range b.stand.parts {
-			d = part.Nearer(at, d)
-		}
-		last = known{at, d, true}
-		*corner = last
-		if d < least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
-			least = d
+		d := near.measure(at)
+		*corner = near.last
+		if d < near.least && (!panel.opened() || panel.Covers(blend2(panel.Surface.Flat, panel.Surface.T[tri], w))) {
+			near.least = d
 		}
 	})
-	return least
+	return near.least
 }
-
-// known is a place and how far it is at least from the body. A distance changes by no
-// more than one goes, so that places beside it need not be measured if that is
-// much.
-type known struct {
-	at   r3.Vec
-	free float64
-	set  bool
-}
-
-// beyond tells whether a place is surely no nearer to the body than so much.
-func (k known) beyond(at r3.Vec, least float64) bool {
-	return k.set && k.free-math.Sqrt(r3.Norm2(r3.Sub(at, k.at))) >= least
-}
-
-// ahead (detail): a place is measured if it is nearer than what is looked for and so
-// much, mm.
-const ahead = 12.0
 
 // innerFace visits the inner face of the shell's panels in space, at the corners
 // and in the middle of each triangle. A formed panel is smooth, so a corner of it
@@ -215,9 +192,8 @@ const rimRoom = 5.0
 // does not go round, such as a helmet's rim over the shoulders.
 func (b *builder) neighbours(p *Piece) {
 	room := rimRoom + p.K*p.Thickness
-	least := room
-	var last known
 	others := slices.DeleteFunc(b.form.Parts(), func(part *body.Part) bool { return slices.Contains(b.stand.parts, part) })
+	near := approach{parts: others, least: room}
 	for i := range p.Panels {
 		lifter := p.Panels[i].Surface.Lifter()
 		for _, e := range p.Panels[i].Edges {
@@ -225,21 +201,16 @@ func (b *builder) neighbours(p *Piece) {
 				continue
 			}
 			for _, q := range e.Line {
-				if at := b.inBody(lifter.Lift(q)); !last.beyond(at, least) {
-					d := least + ahead
-					for _, part := range others {
-						d = part.Nearer(at, d)
-					}
-					last = known{at, d, true}
-					least = min(least, last.free)
+				if at := b.inBody(lifter.Lift(q)); !near.passes(at) {
+					near.least = min(near.least, near.measure(at))
 				}
 			}
 		}
 	}
-	switch free := least - p.K*p.Thickness; {
+	switch free := near.least - p.K*p.Thickness; {
 	case free < geom.Detail:
 		b.doubtf("its rim touches the next part of the body, in the rest pose.")
-	case least < room:
+	case near.least < room:
 		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.FormatFine(free, p.Units))
 	}
 }

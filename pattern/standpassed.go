@@ -120,8 +120,7 @@ const passStep = 8.0
 // notes which way the foam looks there. A shoulder comes up anywhere below straight
 // foam, not only where that is bent.
 func (b *builder) passing(p *Piece) float64 {
-	least := math.Inf(1)
-	var last known
+	near := approach{parts: b.stand.passed, least: math.Inf(1)}
 	for i := range p.Panels {
 		if p.Panels[i].Role != OfShell {
 			continue
@@ -133,21 +132,16 @@ func (b *builder) passing(p *Piece) float64 {
 			inwards := r3.Scale(-p.K*p.Thickness, normal)
 			spread(corners, passStep, func(at r3.Vec) {
 				at = b.inBody(r3.Add(at, inwards))
-				if last.beyond(at, least) {
+				if near.passes(at) {
 					return
 				}
-				d := least + ahead
-				for _, part := range b.stand.passed {
-					d = part.Nearer(at, d)
-				}
-				last = known{at, d, true}
-				if d < least {
-					least, b.passes = d, normal
+				if d := near.measure(at); d < near.least {
+					near.least, b.passes = d, normal
 				}
 			})
 		}
 	}
-	return least
+	return near.least
 }
 
 // spread visits places of a triangle, corners and edges with it, that are no

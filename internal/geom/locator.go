@@ -68,6 +68,18 @@ func (l *Locator) Nearer(p r3.Vec, nearest float64) float64 {
 	return min(nearest, l.signed(&s))
 }
 
+// NearerOutside is Nearer for a point that is known to be outside.
+func (l *Locator) NearerOutside(p r3.Vec, nearest float64) float64 {
+	if nearest <= 0 {
+		return nearest
+	}
+	s := search{p: p, best: nearest * nearest, tri: -1}
+	if l.nearest(&s); s.tri < 0 {
+		return nearest
+	}
+	return math.Sqrt(s.best)
+}
+
 // deepIn tells whether a place that is not at the surface of a closed mesh lies inside:
 // the ray out of the middle leaves the mesh before it enters it.
 func (l *Locator) deepIn(p r3.Vec) bool {

@@ -160,6 +160,9 @@ func TestNearer_isTheLesser(t *testing.T) {
 		if got := l.Nearer(p, nearest); got != min(want, nearest) {
 			t.Fatalf("at %v, %g from the ball, the lesser of that and %g is %g", p, r3.Norm(p)-100, nearest, got)
 		}
+		if got := l.NearerOutside(p, nearest); want > 0 && got != min(want, nearest) {
+			t.Fatalf("at %v, outside and %g from the ball, the lesser of that and %g is %g", p, r3.Norm(p)-100, nearest, got)
+		}
 		if got := l.Nearer(p, math.Inf(1)); math.Abs(got-(r3.Norm(p)-100)) > 0.15 {
 			t.Fatalf("%v is %g from the ball", p, got)
 		}
