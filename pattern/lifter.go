@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"tasset/internal/geom"
 
@@ -156,7 +157,8 @@ type cells struct {
 	low    r2.Vec
 	size   float64 // of a cell, mm
 	across int
-	of     [][]int32 // the triangles whose box meets each cell, in their order
+	of     []int32 // the triangles whose box meets each cell, in their order:
+	first  []int32 // of cell i from of[first[i]] on
 }
 
 // intoCells sorts the triangles into about twice as many cells.
@@ -165,18 +167,35 @@ func (l Lifter) intoCells() cells {
 	s := r2.Sub(box.Max, box.Min)
 	c := cells{low: box.Min, size: max(math.Sqrt(s.X*s.Y/float64(2*len(l.s.T))), geom.Detail)}
 	c.across = int(s.X/c.size) + 1
-	c.of = make([][]int32, c.across*(int(s.Y/c.size)+1))
+	c.first = make([]int32, c.across*(int(s.Y/c.size)+1)+1)
+	// They are counted first, so that all cells share one list.
+	l.eachCell(c, func(_ int32, cell int) { c.first[cell]++ })
+	var end int32
+	for i, n := range c.first {
+		c.first[i] = end
+		end += n
+	}
+	c.of = make([]int32, end)
+	next := slices.Clone(c.first)
+	l.eachCell(c, func(triangle int32, cell int) {
+		c.of[next[cell]] = triangle
+		next[cell]++
+	})
+	return c
+}
+
+// eachCell visits the cells that each triangle's box meets.
+func (l Lifter) eachCell(c cells, visit func(triangle int32, cell int)) {
 	for i, t := range l.s.T {
 		b := geom.Bounds([]r2.Vec{l.s.Flat[t[0]], l.s.Flat[t[1]], l.s.Flat[t[2]]})
 		fromX, fromY := c.cell(b.Min)
 		toX, toY := c.cell(b.Max)
 		for y := fromY; y <= toY; y++ {
 			for x := fromX; x <= toX; x++ {
-				c.of[y*c.across+x] = append(c.of[y*c.across+x], int32(i))
+				visit(int32(i), y*c.across+x)
 			}
 		}
 	}
-	return c
 }
 
 func (c cells) cell(p r2.Vec) (x, y int) {
@@ -186,8 +205,9 @@ func (c cells) cell(p r2.Vec) (x, y int) {
 // at are the triangles that may lie over a place.
 func (c cells) at(p r2.Vec) []int32 {
 	x, y := c.cell(p)
-	if x < 0 || x >= c.across || y < 0 || y*c.across >= len(c.of) {
+	if x < 0 || x >= c.across || y < 0 || y*c.across >= len(c.first)-1 {
 		return nil
 	}
-	return c.of[y*c.across+x]
+	i := y*c.across + x
+	return c.of[c.first[i]:c.first[i+1]]
 }
