@@ -32,14 +32,15 @@ type Part struct {
 	Frame    geom.Frame // bodyFromPart
 	Stations []Station  // by rising level
 
-	loft      *loft
-	cap       *dome // closes the top; nil leaves the part open
-	low, high float64
-	details   []geom.Mesh // closed solids that stand on the skin: ears, nose
-	layers    []layerOn
-	extra     []geom.Mesh // closed solids that are worn: glasses
-	wornMesh  func() geom.Mesh
-	bound     bound
+	loft        *loft
+	cap         *dome // closes the top; nil leaves the part open
+	low, high   float64
+	details     []geom.Mesh // closed solids that stand on the skin: ears, nose
+	layers      []layerOn
+	extra       []geom.Mesh // closed solids that are worn: glasses
+	wornMesh    func() geom.Mesh
+	wornNormals func() []r3.Vec
+	bound       bound
 }
 
 // dome closes a part above a level: the loft's section there, shrunk on the

@@ -20,6 +20,7 @@ type layerOn struct {
 // only where hair grows; glasses stand in front of the eyes.
 func (p *Part) wear(layers []Layer, f *face, pupil r3.Vec) {
 	p.wornMesh = sync.OnceValue(p.makeWorn)
+	p.wornNormals = sync.OnceValue(func() []r3.Vec { return geom.VertexNormals(p.Worn()) })
 	for _, l := range layers {
 		on := slices.Contains(l.Segments, p.Segment)
 		switch l.Name {
@@ -76,6 +77,10 @@ func (f *face) glasses(pupil r3.Vec, standOff float64) []geom.Mesh {
 // ears and nose (under the layers that lie everywhere) and glasses. It is made
 // once: the caller must not change it.
 func (p *Part) Worn() geom.Mesh { return p.wornMesh() }
+
+// WornNormals are the outward unit normals at the vertices of Worn, in the same
+// coordinates; made once too.
+func (p *Part) WornNormals() []r3.Vec { return p.wornNormals() }
 
 func (p *Part) makeWorn() geom.Mesh {
 	m := p.thicken(p.Mesh())

@@ -110,6 +110,11 @@ func (l *limit) add(m geom.Mesh) {
 	l.sortIntoRows()
 }
 
+// rest forgets what makes it answer fast.
+func (l *limit) rest() {
+	l.slices, l.pts, l.rows, l.first = map[float64][]r2.Vec{}, nil, nil, nil
+}
+
 // row is the number of the row that a level lies in.
 func (l *limit) row(level float64) int { return int((level - l.low) / rowHeight) }
 
@@ -246,18 +251,30 @@ func (l *limit) crossings(pts []r2.Vec, level float64) []r2.Vec {
 	if !(level >= l.low && level <= l.high) {
 		return pts
 	}
-	r := l.row(level)
 	var last edges
-	for _, ti := range l.rows[l.first[r]:l.first[r+1]] {
-		t := l.mesh.T[ti]
-		for k := range 3 {
-			i, j := t[k], t[(k+1)%3]
-			a, b := l.mesh.V[i], l.mesh.V[j]
-			if (a.Y <= level) == (b.Y <= level) || last.had(i, j) {
-				continue
-			}
-			pts = append(pts, ringVec(r3.Add(a, r3.Scale((level-a.Y)/(b.Y-a.Y), r3.Sub(b, a)))))
+	if l.rows == nil {
+		for _, t := range l.mesh.T {
+			pts = l.crossing(pts, t, level, &last)
 		}
+		return pts
+	}
+	r := l.row(level)
+	for _, ti := range l.rows[l.first[r]:l.first[r+1]] {
+		pts = l.crossing(pts, l.mesh.T[ti], level, &last)
+	}
+	return pts
+}
+
+// crossing adds the points where a triangle's edges cross the level, but for those of the
+// last few triangles.
+func (l *limit) crossing(pts []r2.Vec, t [3]int, level float64, last *edges) []r2.Vec {
+	for k := range 3 {
+		i, j := t[k], t[(k+1)%3]
+		a, b := l.mesh.V[i], l.mesh.V[j]
+		if (a.Y <= level) == (b.Y <= level) || last.had(i, j) {
+			continue
+		}
+		pts = append(pts, ringVec(r3.Add(a, r3.Scale((level-a.Y)/(b.Y-a.Y), r3.Sub(b, a)))))
 	}
 	return pts
 }

@@ -229,12 +229,23 @@ func (b *builder) finish(p *Piece, shapes []*shape) (*Piece, []report.Finding, e
 	if len(p.Panels) == 0 {
 		return nil, nil, fmt.Errorf("nothing is left of the piece: its rims and openings cut all of it away; move them")
 	}
-	b.made = nil // what is kept of the builder needs none of it
 	b.judge(p)
+	b.rest(shapes)
 	if b.stand.mirrored {
 		p.reflect()
 	}
 	return p, b.findings, nil
+}
+
+// rest forgets what nothing needs that is kept of the builder: to place what fastens the
+// piece to others.
+func (b *builder) rest(shapes []*shape) {
+	b.made, b.under = nil, nil
+	for _, s := range shapes {
+		for _, shell := range s.shells {
+			shell.limit.rest()
+		}
+	}
 }
 
 // raise builds the piece's shell, moved out by extra, and measures how near it

@@ -32,7 +32,9 @@ func (b *builder) prepare() error {
 	if b.stand, err = standsAt(b.template.Frame, b.form, b.side, b.others); err != nil {
 		return err
 	}
-	b.stand.outward = geom.VertexNormals(b.stand.around)
+	if b.stand.outward == nil {
+		b.stand.outward = geom.VertexNormals(b.stand.around)
+	}
 	b.thickness, b.k = b.material.Thickness, b.material.K
 	if err := b.fillEnv(); err != nil {
 		return err

@@ -78,8 +78,13 @@ func onSegment(seg body.Segment, form *body.Form, side body.Side) (*stand, error
 	return s, nil
 }
 
-// gather makes what the piece goes round of the stand's parts.
+// gather makes what the piece goes round of the stand's parts. One part alone is taken as
+// it is, for all pieces that stand on it: none may change it.
 func (s *stand) gather() {
+	if part := s.parts[0]; len(s.parts) == 1 && part.Frame == s.frame && !s.mirrored {
+		s.around, s.outward = part.Worn(), part.WornNormals()
+		return
+	}
 	for _, part := range s.parts {
 		first := len(s.around.V)
 		s.around.Append(part.Worn())
