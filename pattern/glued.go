@@ -55,11 +55,11 @@ func (p *Piece) markBeside(flat *Panel) {
 			continue
 		}
 		mark := Mark{Kind: "line", Covers: true, Text: fmt.Sprintf("%s %s lies over this line, on the outside", flat.Label, flat.Name)}
-		tail := panel.tail()
-		if tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
+		over := overlayOf(flat, panel)
+		if over.tail != nil && flat.Copies == 1 { // the end that lies below is pulled out from under it
 			mark.Only, mark.Text = onTheOther, mark.Text+", glued "+onTheOther
 		}
-		ring := begunOff(whole, func(q r2.Vec) bool { _, ok := panel.below(flat, q, tail); return ok })
+		ring := begunOff(whole, func(q r2.Vec) bool { _, ok := over.below(q); return ok })
 		var line []r2.Vec
 		end := func(to int) {
 			if len(line) > 1 && geom.Length(line) >= leastGlued {
@@ -70,7 +70,7 @@ func (p *Piece) markBeside(flat *Panel) {
 			line = nil
 		}
 		for k, q := range ring {
-			if at, ok := panel.below(flat, q, tail); ok {
+			if at, ok := over.below(q); ok {
 				line = append(line, at)
 			} else {
 				end(k)
@@ -119,28 +119,50 @@ func (panel *Panel) leftUnder(flat *Panel, line []r2.Vec) []r2.Vec {
 	return line
 }
 
-// below is the place of a panel that a place of a flat part lies over, seen square to
-// that; also one on the tail by which it laps over its own mirror image.
-func (panel *Panel) below(flat *Panel, q r2.Vec, tail *Edge) (r2.Vec, bool) {
-	out, to := flat.Surface.normal(0), flat.Surface.Lift(q)
-	at, ok := panel.besides(flat, to, out)
-	if ok || tail == nil {
-		return at, ok
-	}
-	if at, ok = panel.besides(flat, mirrorX(to), mirrorX(out)); !ok {
-		return at, false
-	}
-	a, b := tail.Line[0], tail.Line[len(tail.Line)-1]
-	foot := r2.Add(a, r2.Scale(r2.Dot(r2.Sub(at, a), r2.Sub(b, a))/r2.Norm2(r2.Sub(b, a)), r2.Sub(b, a)))
-	return r2.Sub(r2.Scale(2, foot), at), geom.Dist(foot, at) <= tail.Allowance
+// overlay is a flat part that may lie beside a panel.
+type overlay struct {
+	flat, panel *Panel
+	tail        *Edge   // by which the panel laps over its own mirror image; nil: none
+	middle      r3.Vec  // of a ball that holds the panel
+	reach       float64 // and its radius
 }
 
-// besides is the place of a panel that lies near a place of a flat part and square to
-// it, whichever face that shows to the panel.
-func (panel *Panel) besides(flat *Panel, to, out r3.Vec) (r2.Vec, bool) {
+func overlayOf(flat, panel *Panel) *overlay {
+	o := &overlay{flat: flat, panel: panel, tail: panel.tail()}
+	for _, v := range panel.Surface.Bent {
+		o.middle = r3.Add(o.middle, r3.Scale(1/float64(len(panel.Surface.Bent)), v))
+	}
+	for _, v := range panel.Surface.Bent {
+		o.reach = max(o.reach, geom.Dist(o.middle, v))
+	}
+	return o
+}
+
+// below is the place of the panel that a place of the flat part lies over, seen square
+// to that; also one on the tail by which it laps over its own mirror image.
+func (o *overlay) below(q r2.Vec) (r2.Vec, bool) {
+	out, to := o.flat.Surface.normal(0), o.flat.Surface.Lift(q)
+	at, ok := o.besides(to, out)
+	if ok || o.tail == nil {
+		return at, ok
+	}
+	if at, ok = o.besides(mirrorX(to), mirrorX(out)); !ok {
+		return at, false
+	}
+	a, b := o.tail.Line[0], o.tail.Line[len(o.tail.Line)-1]
+	foot := r2.Add(a, r2.Scale(r2.Dot(r2.Sub(at, a), r2.Sub(b, a))/r2.Norm2(r2.Sub(b, a)), r2.Sub(b, a)))
+	return r2.Sub(r2.Scale(2, foot), at), geom.Dist(foot, at) <= o.tail.Allowance
+}
+
+// besides is the place of the panel that lies near a place of the flat part and square
+// to it, whichever face that shows to the panel.
+func (o *overlay) besides(to, out r3.Vec) (r2.Vec, bool) {
+	if geom.Dist(o.middle, to) > o.reach+nearestFlat {
+		return r2.Vec{}, false
+	}
 	for _, way := range []r3.Vec{out, r3.Scale(-1, out)} {
-		at, ok := panel.pierced(r3.Sub(to, r3.Scale(nearestFlat, way)), way)
-		if ok && geom.Dist(panel.Surface.Lift(at), to) <= nearestFlat && panel.alongside(at, flat) > leastBeside {
+		at, ok := o.panel.pierced(r3.Sub(to, r3.Scale(nearestFlat, way)), way)
+		if ok && geom.Dist(o.panel.Surface.Lift(at), to) <= nearestFlat && o.panel.alongside(at, o.flat) > leastBeside {
 			return at, true
 		}
 	}
