@@ -90,8 +90,8 @@ func (a *assembly) finish(p *Panel, part int, panels []Panel) {
 			}
 			out.Partner = panels[a.panel[partner.Panel]].Label
 			out.Notches = notches(out, e.to-e.from, a.kept(partner) == ref && !a.images[partner.Panel].flipped)
-			out.Bevel = a.bevel(raw, b, e, partner)
-			out.Beyond = a.beyond(out)
+			bevel, along := a.bevel(raw, b, e, partner)
+			out.Bevel, out.Beyond = bevel, a.beyond(bevel, along)
 			if out.Kind == Closure && !out.Along { // the side of growing angles lies over the other
 				out.Allowance = a.lap
 			}

@@ -16,14 +16,14 @@ func outlineOf(edges []Edge) []r2.Vec {
 	var off []float64
 	for i, e := range edges {
 		before, next := edges[(i+len(edges)-1)%len(edges)], edges[(i+1)%len(edges)]
-		if e.runsBack(next) || e.Length < max(geom.Coincident, math.Abs(e.Beyond), math.Abs(before.Beyond), math.Abs(next.Beyond)) {
+		if e.runsBack(next) || e.Length < max(geom.Coincident, e.off(), before.off(), next.off()) {
 			continue // of one that is shorter than its corners, these are all that is left
 		}
 		line := e.cutLine()
 		if before.runsBack(e) {
 			line[0] = geom.Lerp(before.Line[0], e.Line[0], 0.5)
 		}
-		lines, off = append(lines, line), append(off, math.Abs(e.Beyond))
+		lines, off = append(lines, line), append(off, e.off())
 	}
 	for i := 0; i < len(lines) && len(lines) > 1; i++ {
 		next := (i + 1) % len(lines)
@@ -42,14 +42,14 @@ func outlineOf(edges []Edge) []r2.Vec {
 // take is cut on its seam lines.
 func (p *Panel) cutOut() {
 	p.Outline = outlineOf(p.Edges)
-	if !slices.ContainsFunc(p.Edges, func(e Edge) bool { return e.Beyond != 0 }) {
+	if !slices.ContainsFunc(p.Edges, func(e Edge) bool { return e.Beyond != nil }) {
 		return
 	}
 	if _, _, crosses := geom.Crossing(p.Outline); !crosses {
 		return
 	}
 	for i := range p.Edges {
-		p.Edges[i].Beyond = 0
+		p.Edges[i].Beyond = nil
 	}
 	p.Outline = outlineOf(p.Edges)
 	p.Notes = append(p.Notes, "Cut it on the seam lines: it is narrower somewhere than its bevels take.")
@@ -58,12 +58,16 @@ func (p *Panel) cutOut() {
 // Extent is the outline of what is drawn of the panel: its line to cut and the seam lines
 // that stand outside it.
 func (p *Panel) Extent() []r2.Vec {
+	if !slices.ContainsFunc(p.Edges, func(e Edge) bool { return slices.ContainsFunc(e.Beyond, func(d float64) bool { return d < 0 }) }) {
+		return p.Outline
+	}
 	edges := slices.Clone(p.Edges)
 	for i := range edges {
-		edges[i].Beyond = max(edges[i].Beyond, 0)
-	}
-	if slices.EqualFunc(edges, p.Edges, func(a, b Edge) bool { return a.Beyond == b.Beyond }) {
-		return p.Outline
+		out := slices.Clone(edges[i].Beyond)
+		for j := range out {
+			out[j] = max(out[j], 0)
+		}
+		edges[i].Beyond = out
 	}
 	ring := outlineOf(edges)
 	if _, _, crosses := geom.Crossing(ring); crosses {
@@ -75,7 +79,11 @@ func (p *Panel) Extent() []r2.Vec {
 // cutLine is where the edge is cut, from one of its ends to the other.
 func (e *Edge) cutLine() []r2.Vec {
 	if e.Allowance == 0 {
-		return geom.OffsetLine(e.Line, e.Beyond)
+		line := e.Line
+		if len(e.Beyond) > 2 { // it bends a straight one
+			line = divided(line, e.Length/bevelParts)
+		}
+		return geom.OffsetLineBy(line, e.BeyondAt)
 	}
 	n := len(e.Line)
 	flap := geom.OffsetLine(e.Line, e.Allowance)
@@ -83,6 +91,26 @@ func (e *Edge) cutLine() []r2.Vec {
 	long := geom.Length(flap)
 	line := append([]r2.Vec{e.Line[0]}, geom.Between(flap, mitre, long-mitre)...)
 	return append(line, e.Line[n-1])
+}
+
+// BeyondAt is how far outside its seam line the edge is cut, mm, at a share of its length
+// from the beginning of Line.
+func (e *Edge) BeyondAt(share float64) float64 {
+	if len(e.Beyond) == 0 {
+		return 0
+	}
+	x := share * float64(len(e.Beyond)-1)
+	i := min(int(x), len(e.Beyond)-2)
+	return e.Beyond[i] + (x-float64(i))*(e.Beyond[i+1]-e.Beyond[i])
+}
+
+// off is how far from its seam line the edge is cut at most, mm.
+func (e *Edge) off() float64 {
+	most := 0.0
+	for _, d := range e.Beyond {
+		most = max(most, math.Abs(d))
+	}
+	return most
 }
 
 // How far two lines to cut are taken on to their corner, and how far from it their

@@ -9,6 +9,7 @@ import (
 	"tasset/templates"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // edgesOf are joined edges along the sides of a ring, each cut beyond its seam line by
@@ -16,7 +17,7 @@ import (
 func edgesOf(ring []r2.Vec, beyond ...float64) (out []Edge) {
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
-		out = append(out, Edge{Kind: Butt, Seam: i + 1, Line: []r2.Vec{a, geom.Lerp(a, b, 0.5), b}, Length: geom.Dist(a, b), Beyond: beyond[i]})
+		out = append(out, Edge{Kind: Butt, Seam: i + 1, Line: []r2.Vec{a, geom.Lerp(a, b, 0.5), b}, Length: geom.Dist(a, b), Beyond: []float64{beyond[i], beyond[i]}})
 	}
 	return out
 }
@@ -72,17 +73,18 @@ func TestOutlineOf_facesDifferByTheMitre(t *testing.T) {
 	checked := 0
 	for label, m := range middle {
 		for i, e := range m.Edges {
-			if e.Beyond != 0 || e.Bevel.Max-e.Bevel.Min > 1e-3 {
+			if e.Beyond != nil || e.Bevel.Max-e.Bevel.Min > 1e-3 {
 				continue
 			}
 			want := thick * math.Tan(e.Bevel.Max)
 			if !e.Bevel.Undercut {
 				want = -want
 			}
-			o, n := outer[label].Edges[i].Beyond, inner[label].Edges[i].Beyond
-			if o == 0 || n == 0 {
+			outside, inside := &outer[label].Edges[i], &inner[label].Edges[i]
+			if outside.Beyond == nil || inside.Beyond == nil {
 				continue // less than a knife strays
 			}
+			o, n := outside.BeyondAt(0.3), inside.BeyondAt(0.3)
 			checked++
 			if math.Abs(o-n-want) > 1e-2 || math.Abs(o-0.6*want) > 1e-2 {
 				t.Errorf("%s, edge %d: %.3f mm outside, %.3f inside; they should differ by %.3f", label, i, o, n, want)
@@ -92,4 +94,67 @@ func TestOutlineOf_facesDifferByTheMitre(t *testing.T) {
 	if checked < 20 {
 		t.Errorf("only %d edges checked", checked)
 	}
+}
+
+// Where a bevel changes along an edge, the line to cut follows it. Source: the mitre
+// setback t·tan(fold/2) of two plates, of the fold between the normals of both panels at
+// the places of the edge.
+func TestOutlineOf_followsTheBevel(t *testing.T) {
+	const thick, k = 8.0, 0.4
+	varied := 0
+	for _, name := range []string{"open-helmet", "couter", "gauntlet", "pauldron", "faceted-breastplate"} {
+		set, _, err := Make(context.Background(), []Order{{Name: name, Template: name, Thickness: thick, Traced: Outer}}, templates.FS, drawnForm(t), Material{K: k})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := &set.Pieces[0]
+		for _, s := range p.Seams {
+			for _, span := range s.Spans {
+				for i := range 2 {
+					mine, other := span.Sides[i], span.Sides[1-i]
+					e := &p.Panels[mine.Panel].Edges[mine.Edge]
+					if e.Beyond == nil || p.Panels[mine.Panel].Lame != p.Panels[other.Panel].Lame || len(p.CopiesOf(&p.Panels[other.Panel])) > 1 {
+						continue
+					}
+					if !e.Bevel.Even() {
+						varied++
+					}
+					for _, share := range []float64{0.06, 0.2, 0.5, 0.8, 0.94} {
+						want := (1 - k) * thick * math.Tan(foldAt(p, mine, other, share)/2)
+						q := geom.At(e.Line, share*e.Length)
+						if got := math.Abs(e.BeyondAt(share)); math.Abs(got-want) > 0.15 {
+							t.Errorf("%s, %s to %s, at %.0f %%: cut %.2f mm beside the seam line, want %.2f", name, p.Panels[mine.Panel].Label, e.Partner, 100*share, got, want)
+						} else if off := geom.DistToRing(p.Panels[mine.Panel].Outline, q); off > got+0.05 || share == 0.5 && off < got-0.05 {
+							t.Errorf("%s, %s to %s, at %.0f %%: the outline is %.2f mm from the seam line, not %.2f", name, p.Panels[mine.Panel].Label, e.Partner, 100*share, off, got)
+						}
+					}
+				}
+			}
+		}
+	}
+	if varied < 10 {
+		t.Errorf("only %d edges with a bevel that changes", varied)
+	}
+}
+
+// foldAt is the angle between the panels on either side of a seam, 1 mm inside each, at a
+// share of the way along the first one's edge.
+func foldAt(p *Piece, mine, other EdgeRef, share float64) float64 {
+	place := func(ref EdgeRef, share float64) (r3.Vec, r3.Vec) {
+		panel := &p.Panels[ref.Panel]
+		e := &panel.Edges[ref.Edge]
+		on := geom.At(e.Line, share*e.Length)
+		along := r2.Sub(geom.At(e.Line, (share+0.001)*e.Length), geom.At(e.Line, (share-0.001)*e.Length))
+		in := r2.Unit(r2.Vec{X: -along.Y, Y: along.X})
+		_, n := panel.Surface.LiftWithNormal(r2.Add(on, in))
+		return panel.Surface.Lift(on), n
+	}
+	at, n := place(mine, share)
+	least, m := math.Inf(1), r3.Vec{}
+	for s := 0.002; s < 1; s += 0.002 {
+		if q, o := place(other, s); geom.Dist(q, at) < least {
+			least, m = geom.Dist(q, at), o
+		}
+	}
+	return foldAngle(n, m)
 }

@@ -77,7 +77,7 @@ func (p *Panel) narrowest(thick, k float64) (worst narrow, found bool) {
 
 // setback is the tangent of an edge's bevel, below 0 where the outer face is cut back.
 func (e *Edge) setback() float64 {
-	t := math.Tan((e.Bevel.Min + e.Bevel.Max) / 2)
+	t := math.Tan(e.Bevel.Middle())
 	if !e.Bevel.Undercut {
 		return -t
 	}

@@ -154,11 +154,11 @@ func (p *Piece) Foam(panel *Panel) float64 {
 // Edge is a stretch of a panel's border with one fate.
 type Edge struct {
 	Kind      EdgeKind
-	Seam      int      // number of the seam, 0 if Rim or Opening
-	Span      int      // which stretch of that seam, from 1
-	Line      []r2.Vec // the seam line (neutral line), in the outline's direction
-	Beyond    float64  // how far outside the seam line the traced face is cut, mm; below 0: inside it
-	Length    float64  // along Line
+	Seam      int       // number of the seam, 0 if Rim or Opening
+	Span      int       // which stretch of that seam, from 1
+	Line      []r2.Vec  // the seam line (neutral line), in the outline's direction
+	Beyond    []float64 // how far outside the seam line the traced face is cut, mm, at equal distances from end to end; below 0: inside it; nil: on it
+	Length    float64   // along Line
 	Notches   []Notch
 	Allowance float64 // how far the outline stands outside Line
 	Bevel     Bevel

@@ -92,7 +92,7 @@ func flipped(pts []r2.Vec) []r2.Vec {
 }
 
 func (e Edge) reflected() Edge {
-	e.Line, e.Along = flipped(e.Line), !e.Along
+	e.Line, e.Beyond, e.Along = flipped(e.Line), geom.Reversed(e.Beyond), !e.Along
 	e.Notches = append([]Notch(nil), e.Notches...)
 	for j := range e.Notches {
 		e.Notches[j].P.X, e.Notches[j].In.X = -e.Notches[j].P.X, -e.Notches[j].In.X

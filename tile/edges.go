@@ -34,7 +34,7 @@ func (d *drawing) cutAlong(e pattern.Edge) bool {
 			return false
 		}
 	}
-	return e.Beyond == 0
+	return e.Beyond == nil
 }
 
 // endBar ends a joined edge, or begins one after a free edge, where nothing else shows it.
@@ -64,6 +64,7 @@ const (
 func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 	cum := geom.Lengths(e.Line)
 	at := arcOf(e.Line, cum, n.P)
+	beyond := e.BeyondAt(at / cum[len(cum)-1])
 	count := n.Rank
 	if count > 3 || count < 1 {
 		count = 1
@@ -71,7 +72,7 @@ func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 	for k := range count {
 		off := (float64(k) - float64(count-1)/2) * notchStep
 		foot := geom.AtLength(e.Line, cum, at+off)
-		out, in := min(e.Allowance, notchDepth)+e.Beyond, notchDepth+max(-e.Beyond, 0)
+		out, in := min(e.Allowance, notchDepth)+beyond, notchDepth+max(-beyond, 0)
 		stroke := []r2.Vec{r2.Sub(foot, r2.Scale(out, n.In)), r2.Add(foot, r2.Scale(in, n.In))}
 		d.line(stroke, false, draw.Style{Width: 0.3}, "mark")
 		d.wall(stroke, false)

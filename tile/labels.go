@@ -213,7 +213,9 @@ func (d *drawing) besides(part []r2.Vec) (out [][]r2.Vec) {
 
 // besideText is the line of an edge that its text stands beside, within the panel: its
 // seam line, or the line to cut inside that.
-func besideText(e pattern.Edge) []r2.Vec { return geom.OffsetLine(e.Line, min(e.Beyond, 0)) }
+func besideText(e pattern.Edge) []r2.Vec {
+	return geom.OffsetLineBy(e.Line, func(share float64) float64 { return min(e.BeyondAt(share), 0) })
+}
 
 // clearlyBeside tells whether anyone sees which of some lines a text stands at.
 func clearlyBeside(text r2.Vec, part []r2.Vec, others [][]r2.Vec) bool {
@@ -281,8 +283,8 @@ func bevelText(b pattern.Bevel) string {
 	if b.Undercut {
 		face = "inside"
 	}
-	if units.Deg(b.Max-b.Min) < 3 {
-		return "bevel " + degrees(b.Max) + " " + face
+	if b.Even() {
+		return "bevel " + degrees(b.Middle()) + " " + face
 	}
 	return fmt.Sprintf("bevel %.0f–%s %s", units.Deg(b.Min), degrees(b.Max), face)
 }

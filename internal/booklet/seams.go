@@ -89,10 +89,19 @@ func seamsOf(p *pattern.Piece, u units.Unit) []entry {
 // their outer faces.
 func traced(p *pattern.Piece) string {
 	said := tracedNote[p.Traced]
+	if slices.ContainsFunc(p.Panels, changes) {
+		said += " Where a bevel changes along an edge, it is steepest where the two lines are farthest apart."
+	}
 	if p.Traced != pattern.Outer && len(boxesOf(p)) > 0 {
 		said += " Of the flat parts that meet edge to edge, it is where their outside ends all the same."
 	}
 	return said
+}
+
+// changes tells whether a bevel of the panel changes along an edge, and the line to cut
+// with it.
+func changes(p pattern.Panel) bool {
+	return slices.ContainsFunc(p.Edges, func(e pattern.Edge) bool { return e.Beyond != nil && !e.Bevel.Even() })
 }
 
 // tracedNote is which line is cut, by the face that it is at.
@@ -173,7 +182,7 @@ func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 	if len(said) == 1 {
 		return said[0]
 	}
-	if oneWay && units.Deg(whole.Max-whole.Min) < even {
+	if oneWay && whole.Even() {
 		return cutText(whole)
 	}
 	for i, text := range said {
@@ -190,19 +199,16 @@ func spanName(seam, i int) string {
 	return fmt.Sprintf("%d%c", seam, 'a'+i)
 }
 
-// even is by how much a bevel may vary that is told as one, degrees.
-const even = 3.0
-
 func cutText(b pattern.Bevel) string {
-	low, high, side := units.Deg(b.Min), units.Deg(b.Max), "outside"
+	side := "outside"
 	if b.Undercut {
 		side = "inside"
 	}
 	switch {
-	case high < units.Deg(pattern.SquareBelow):
+	case b.Max < pattern.SquareBelow:
 		return "square cut"
-	case high-low < even:
-		return fmt.Sprintf("bevel %.0f° %s", high, side)
+	case b.Even():
+		return fmt.Sprintf("bevel %.0f° %s", units.Deg(b.Middle()), side)
 	}
-	return fmt.Sprintf("bevel %.0f° to %.0f° %s", low, high, side)
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", units.Deg(b.Min), units.Deg(b.Max), side)
 }

@@ -32,9 +32,9 @@ func TestSeamText_saysWhichFaceOfWhichSpan(t *testing.T) {
 	}{
 		"the first span is square, the last is not": {[]pattern.Bevel{out(0, 1), in(1, 11)}, "1 square cut, 1b bevel 1° to 11° inside"},
 		"all of it is square":                       {[]pattern.Bevel{out(0, 1), in(2, 5)}, "square cut"},
-		"of three two are alike":                    {[]pattern.Bevel{in(20, 21), in(1, 4), in(20, 21)}, "1 and 1c bevel 21° inside, 1b square cut"},
-		"even":                                      {[]pattern.Bevel{in(20, 21), in(19, 20)}, "bevel 21° inside"},
-		"both faces":                                {[]pattern.Bevel{out(9, 12), in(1, 11)}, "1 bevel 9° to 12° outside, 1b bevel 1° to 11° inside"},
+		"of three two are alike":                    {[]pattern.Bevel{in(20, 22), in(1, 4), in(20, 22)}, "1 and 1c bevel 21° inside, 1b square cut"},
+		"even":                                      {[]pattern.Bevel{in(20, 22), in(20, 21)}, "bevel 21° inside"},
+		"both faces":                                {[]pattern.Bevel{out(9, 13), in(1, 11)}, "1 bevel 9° to 13° outside, 1b bevel 1° to 11° inside"},
 	} {
 		p := seamed(c.spans...)
 		if got := seamText(p, &p.Seams[0], units.MM); !strings.HasSuffix(got, ", "+c.want) {

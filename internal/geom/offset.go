@@ -25,11 +25,21 @@ func OffsetRing(ring []r2.Vec, d float64) []r2.Vec {
 // OffsetLine moves a line to its right by d, square to its edges and mitred at
 // its corners; its ends move square to the first and last edge.
 func OffsetLine(line []r2.Vec, d float64) []r2.Vec {
+	return OffsetLineBy(line, func(float64) float64 { return d })
+}
+
+// OffsetLineBy is OffsetLine by a distance that changes along the line, which is asked for
+// with a share of its length, and evenly from one point to the next.
+func OffsetLineBy(line []r2.Vec, d func(share float64) float64) []r2.Vec {
 	out := make([]r2.Vec, len(line))
-	normals := edgeNormals(line)
+	normals, cum := edgeNormals(line), Lengths(line)
 	for i, p := range line {
 		before, after := normals[max(i-1, 0)], normals[min(i, len(line)-2)]
-		out[i] = r2.Add(p, r2.Scale(d, mitre(before, after)))
+		share := 0.0
+		if i > 0 {
+			share = cum[i] / max(cum[len(cum)-1], Coincident)
+		}
+		out[i] = r2.Add(p, r2.Scale(d(share), mitre(before, after)))
 	}
 	return out
 }

@@ -142,7 +142,7 @@ func snapLength(cum []float64, s float64) float64 {
 }
 
 // Reversed is the polyline run from its end to its start.
-func Reversed[V Vec](line []V) []V {
+func Reversed[V any](line []V) []V {
 	out := make([]V, len(line))
 	for i, p := range line {
 		out[len(line)-1-i] = p
