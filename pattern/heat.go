@@ -2,12 +2,12 @@ package pattern
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"tasset/internal/flatten"
 	"tasset/internal/geom"
+	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -37,8 +37,8 @@ func (p *rawPanel) heatMarks(panel *Panel) []Mark {
 	if p.formed == nil {
 		return nil
 	}
-	out := p.hatched(panel, flatten.Strain.Stretch, p.formed.Stretch, MarkStretch, math.Pi/4, "heat and stretch here, up to %.0f %%")
-	return append(out, p.hatched(panel, flatten.Strain.Gather, p.formed.Gather, MarkGather, -math.Pi/4, "heat and gather here, up to %.0f %%")...)
+	out := p.hatched(panel, flatten.Strain.Stretch, p.formed.Stretch, MarkStretch, math.Pi/4, "heat and stretch here, up to ")
+	return append(out, p.hatched(panel, flatten.Strain.Gather, p.formed.Gather, MarkGather, -math.Pi/4, "heat and gather here, up to ")...)
 }
 
 func (p *rawPanel) hatched(panel *Panel, of func(flatten.Strain) float64, spread flatten.Spread, kind string, angle float64, words string) []Mark {
@@ -61,7 +61,7 @@ func (p *rawPanel) hatched(panel *Panel, of func(flatten.Strain) float64, spread
 		}
 	}
 	if longest >= 0 {
-		out[longest].Text = fmt.Sprintf(words, 100*spread.P99)
+		out[longest].Text = words + units.FormatStrain(spread.P99)
 	}
 	return out
 }

@@ -26,8 +26,8 @@ type Formed struct {
 	Certified       bool    // no way near this one to lay it flat distorts it less
 }
 
-// OnlyBends tells whether the foam stretches and gathers by less than is written, 0.1 %.
-func (f *Formed) OnlyBends() bool { return max(f.Stretch.P95, f.Gather.P95) < 0.0005 }
+// OnlyBends tells whether the foam stretches and gathers by less than is told.
+func (f *Formed) OnlyBends() bool { return max(f.Stretch.P95, f.Gather.P95) < units.LeastStrain }
 
 // Spread is what 95 and 99 % of a panel's area stay below.
 type Spread struct{ P95, P99 float64 }
@@ -98,15 +98,7 @@ func (o *overstrained) Error() string {
 }
 
 func strained(stretch, gather float64) string {
-	return fmt.Sprintf("stretch by %s %% and gather by %s %%", inPercent(stretch), inPercent(gather))
-}
-
-// inPercent writes a share; small ones to half a percent.
-func inPercent(share float64) string {
-	if share < 0.1 {
-		return fmt.Sprint(math.Round(200*share) / 2)
-	}
-	return fmt.Sprintf("%.0f", 100*share)
+	return fmt.Sprintf("stretch by %s and gather by %s", units.FormatStrain(stretch), units.FormatStrain(gather))
 }
 
 // notFormed says of a panel that cannot be formed why, where, and what to change.
@@ -126,7 +118,7 @@ func (c *cutter) notFormed(p *rawPanel, err error) error {
 	case errors.As(err, &over):
 		at = over.at
 		l := c.plan.strain
-		why = fmt.Sprintf("%s; the most is to %s (a rule of thumb)", over, strained(mostEasy*l.stretch, mostEasy*l.gather))
+		why = fmt.Sprintf("%s; the most is to stretch by %s and gather by %s (a rule of thumb)", over, units.FormatShare(mostEasy*l.stretch), units.FormatShare(mostEasy*l.gather))
 	default:
 		return fmt.Errorf("panel %q cannot be formed: %w", p.name, err)
 	}
@@ -160,14 +152,14 @@ func (b *builder) strains(p *Piece) {
 			panel.Notes = append(panel.Notes, "Heat it, bend it to shape and hold until cool (safety page, 6 and 7): it need not stretch or gather. Its edges keep their length."+shrinks(f.Shrink))
 			continue
 		}
-		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form, hold until cool (safety page, 6 and 7): stretch up to %s %%, gather up to %s %% (95 %% of its area stay below; by rule of thumb %s %% and %s %% go easily). Its edges keep their length.",
-			inPercent(f.Stretch.P95), inPercent(f.Gather.P95), inPercent(l.stretch), inPercent(l.gather))+shrinks(f.Shrink))
+		panel.Notes = append(panel.Notes, fmt.Sprintf("Heat and form, hold until cool (safety page, 6 and 7): stretch up to %s, gather up to %s (95 %% of its area stay below; by rule of thumb %s and %s go easily). Its edges keep their length.",
+			units.FormatStrain(f.Stretch.P95), units.FormatStrain(f.Gather.P95), units.FormatShare(l.stretch), units.FormatShare(l.gather))+shrinks(f.Shrink))
 		if l.load(f.Stretch.P95, f.Gather.P95) <= 1 {
 			continue
 		}
 		b.findings = append(b.findings, report.Finding{Level: report.Doubt, Subject: b.order.Name, Where: b.order.Where,
-			Said: fmt.Sprintf("panel %s must %s when it is formed, most of all %s; foam easily does up to %.0f %% and %.0f %% (a rule of thumb).",
-				panel.Label, strained(f.Stretch.P95, f.Gather.P95), panel.placeOf(f.Worst), 100*l.stretch, 100*l.gather),
+			Said: fmt.Sprintf("panel %s must %s when it is formed, most of all %s; foam easily does up to %s and %s (a rule of thumb).",
+				panel.Label, strained(f.Stretch.P95, f.Gather.P95), panel.placeOf(f.Worst), units.FormatShare(l.stretch), units.FormatShare(l.gather)),
 			Perhaps: "Heat it there again and again and form it in steps; or ask for more panels."})
 	}
 }

@@ -105,8 +105,6 @@ func padsWeigh(p *pattern.Piece) string {
 
 func percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 0, 64) + " %" }
 
-func tenths(share float64) string { return strconv.FormatFloat(100*share, 'f', 1, 64) + " %" }
-
 func settingsOf(p *pattern.Piece, u units.Unit) []entry {
 	var out []entry
 	for _, s := range p.Settings {
@@ -190,7 +188,7 @@ func formingOf(p *pattern.Panel) string {
 	if slices.ContainsFunc(p.Marks, func(m pattern.Mark) bool { return m.Kind == pattern.MarkStretch || m.Kind == pattern.MarkGather }) {
 		what = "hatched parts stretch"
 	}
-	return fmt.Sprintf("; heat it and form it: %s (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", what, tenths(p.Formed.Stretch.P95), tenths(p.Formed.Gather.P95))
+	return fmt.Sprintf("; heat it and form it: %s (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", what, units.FormatStrain(p.Formed.Stretch.P95), units.FormatStrain(p.Formed.Gather.P95))
 }
 
 // clearanceOf says how near a piece comes to the body as it is estimated, and

@@ -14,6 +14,7 @@ import (
 //	FormatFoam     the thickness of foam, as it is sold
 //	FormatSetting  a setting, as it may be typed
 //	FormatArea     openings; FormatSheet what foam is bought by
+//	FormatStrain   how much foam stretches or gathers; FormatShare a limit of that
 //	Parts          lengths that add up to one that is written too
 
 // FormatFoam writes a thickness as foam is sold: in millimetres to a tenth; where u
@@ -118,3 +119,24 @@ func steps(mm float64, u Unit) float64 {
 	}
 	return math.RoundToEven(mm)
 }
+
+// LeastStrain is the least share of its length that foam is told to stretch or gather by
+// (judgement: less is within what the knife strays).
+const LeastStrain = 0.0005
+
+// FormatStrain writes how much foam must stretch or gather, a share of its length: rounded
+// up, to half a percent and from 10 % on to one, so that no text asks for less than is
+// needed; less than LeastStrain is 0.
+func FormatStrain(share float64) string {
+	step := 0.005
+	switch {
+	case share < LeastStrain:
+		return "0 %"
+	case share > 0.1:
+		step = 0.01
+	}
+	return FormatShare(math.Ceil(share/step-1e-9) * step)
+}
+
+// FormatShare writes a share that is set, such as what foam bears easily, in percent.
+func FormatShare(share float64) string { return decimal(100*share, 2) + " %" }

@@ -2,6 +2,8 @@ package units
 
 import (
 	"math"
+	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -96,6 +98,28 @@ func TestRest_addsUp(t *testing.T) {
 		}
 		if said, _ := ParseLength(Format(total, u), None); math.Abs(said-added) > 1e-6 {
 			t.Fatalf("twice %s and %s add up to %g mm, not to %s", Format(short, u), Rest(total, u, short, short), added, Format(total, u))
+		}
+	})
+}
+
+// A strain is never written smaller than it is, nor by half a percent (from 10 % on one)
+// or more too great.
+func TestFormatStrain_neverUnderstates(t *testing.T) {
+	for share, want := range map[float64]string{0: "0 %", 0.0004: "0 %", 0.0006: "0.5 %", 0.005: "0.5 %", 0.0118: "1.5 %", 0.05: "5 %", 0.0501: "5.5 %", 0.1: "10 %", 0.1001: "11 %", 0.15: "15 %"} {
+		if got := FormatStrain(share); got != want {
+			t.Errorf("%g is written %q, want %q", share, got, want)
+		}
+	}
+	for share, want := range map[float64]string{0.05: "5 %", 0.055: "5.5 %", 0.0625: "6.25 %", 0.3: "30 %"} {
+		if got := FormatShare(share); got != want {
+			t.Errorf("the limit %g is written %q, want %q", share, got, want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		share := rapid.Float64Range(LeastStrain, 0.4).Draw(t, "share")
+		said, err := strconv.ParseFloat(strings.TrimSuffix(FormatStrain(share), " %"), 64)
+		if over := said/100 - share; err != nil || over < -1e-9 || over >= 0.01 || share < 0.1 && over >= 0.005 {
+			t.Fatalf("%g is written %q", share, FormatStrain(share))
 		}
 	})
 }
