@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// The README lists every piece of the catalogue, and its example of a look can be read.
+// The README lists every piece of the catalogue with the words of its template, and its example of a look can be read.
 func TestReadme_catalogue(t *testing.T) {
 	text, err := os.ReadFile("../../README.md")
 	if err != nil {
@@ -18,8 +18,8 @@ func TestReadme_catalogue(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, l := range list {
-		if !strings.Contains(string(text), "| `"+l.Name+"` | ") {
-			t.Errorf("the README's table lacks the %s: %s", l.Name, l.About)
+		if row := "| `" + l.Name + "` | " + l.About + " |\n"; !strings.Contains(string(text), row) {
+			t.Errorf("the README's table has no row %q", row)
 		}
 	}
 	look := regexp.MustCompile("(?s)```yaml\n(look:.*?)```").FindSubmatch(text)
