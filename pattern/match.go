@@ -126,3 +126,12 @@ func (a *assembly) spanOf(ref EdgeRef) (n int, partner EdgeRef) {
 	}
 	return 0, ref
 }
+
+// SeamName is what a joined edge's part of its seam is called on every page: 3, and of a
+// seam in parts 3, 3b, 3c in their order.
+func (e *Edge) SeamName() string {
+	if e.Span < 2 {
+		return fmt.Sprint(e.Seam)
+	}
+	return fmt.Sprintf("%d%c", e.Seam, 'a'+e.Span-1)
+}

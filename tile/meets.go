@@ -1,18 +1,11 @@
 package tile
 
-import (
-	"fmt"
-
-	"tasset/pattern"
-)
+import "tasset/pattern"
 
 // meets says what an edge is joined to: "3b ▸ V2", and "3b ▸ V2 flipped" if
 // that is the copy of V2 of the other hand.
 func (d *drawing) meets(e pattern.Edge) string {
-	s := fmt.Sprint(e.Seam)
-	if e.Span > 1 {
-		s += string(rune('a' + e.Span - 1))
-	}
+	s := e.SeamName()
 	if e.Partner == "" {
 		return s
 	}

@@ -1,8 +1,10 @@
 package tile
 
 import (
+	"strings"
 	"testing"
 
+	"tasset/internal/draw"
 	"tasset/pattern"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -32,6 +34,32 @@ func TestSeamLabels_areClearAtCornersAndBesideOtherEdges(t *testing.T) {
 	}{{r2.Vec{X: 20, Y: 3}, true}, {r2.Vec{X: 37, Y: 3}, false}, {r2.Vec{X: 35.5, Y: 3}, false}, {r2.Vec{X: 34, Y: 3}, true}} {
 		if got := clearlyBeside(c.at, own, [][]r2.Vec{other}); got != c.want {
 			t.Errorf("a text at %v is clearly beside its edge: %t", c.at, got)
+		}
+	}
+}
+
+// The legend explains the letters of a seam's parts, and stays above the bars.
+func TestCheck_legend(t *testing.T) {
+	for _, paper := range []string{"A4", "Letter", "300 x 400 mm"} {
+		plan := laid(t, synthetic(), paper)
+		page := plan.Pages()[0]
+		all := ""
+		for _, it := range page.Items {
+			text, ok := it.(*draw.Text)
+			if !ok {
+				continue
+			}
+			all += text.S + " "
+			if strings.Contains(text.S, "OUTSIDE of the piece") || strings.Contains(text.S, "5b") {
+				if low := plan.Paper.Area().Min.Y; text.At.Y < low {
+					t.Errorf("%s: %q stands at %.1f mm, under %.1f mm", paper, text.S, text.At.Y, low)
+				}
+			}
+		}
+		for _, want := range []string{"5, 5b, 5c", "each part meets the one of the same letter"} {
+			if !strings.Contains(all, want) {
+				t.Errorf("%s: the legend does not say %q", paper, want)
+			}
 		}
 	}
 }

@@ -2,7 +2,6 @@ package booklet
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -111,8 +110,8 @@ var tracedNote = [...]string{
 	pattern.Inner:  "The line to cut is where the inside of the foam ends: slope the edge from there. A dash-dotted seam line beside it is where the neutral line of the foam ends.",
 }
 
-// seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12° inside". Of
-// a seam in several spans, each has its length.
+// seamText is a seam in words: "V1 to V2, 231 mm, butt, bevel 12° inside". Of a seam in
+// several parts, each has its name and length: "V1 to V2, 3: 58 mm + 3b: 61 mm".
 func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 	var spans []string
 	var each []float64
@@ -122,6 +121,9 @@ func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 	lengths := units.Parts(each, u)
 	for i, sp := range s.Spans {
 		length := lengths[i]
+		if len(s.Spans) > 1 {
+			length = edgeOf(p, sp).SeamName() + ": " + length
+		}
 		if i > 0 && sidesText(p, sp.Sides) == sidesText(p, s.Spans[i-1].Sides) {
 			spans[len(spans)-1] += " + " + length
 			continue
@@ -133,6 +135,11 @@ func seamText(p *pattern.Piece, s *pattern.Seam, u units.Unit) string {
 		said += ", " + b
 	}
 	return said
+}
+
+// edgeOf is an edge at a part of a seam.
+func edgeOf(p *pattern.Piece, sp pattern.Span) *pattern.Edge {
+	return &p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge]
 }
 
 // overText tells of a seam that laps over its own mirror image which of both copies
@@ -159,56 +166,82 @@ func sidesText(p *pattern.Piece, sides [2]pattern.EdgeRef) string {
 	return a + " to its mirror image"
 }
 
-// bevelText is how the edges of a seam are cut off square, of each span as its panels
-// say it where that differs. Laps are not bevelled.
+// bevelText is how the edges of a seam are cut off square: of each part as its panels say
+// it where that differs, or of all parts from the least to the greatest where they hardly
+// do. Laps are not bevelled.
 func bevelText(p *pattern.Piece, s *pattern.Seam) string {
 	if p.MockUp || s.Kind == pattern.Lap || s.Kind == pattern.Closure || len(s.Spans) == 0 {
 		return ""
 	}
 	var said []string // in turn
-	spans := map[string][]string{}
-	whole := pattern.Bevel{Min: math.Inf(1)}
-	oneWay := true
-	for i, sp := range s.Spans {
-		b := p.Panels[sp.Sides[0].Panel].Edges[sp.Sides[0].Edge].Bevel
-		text := cutText(b)
+	spans := map[string][]*pattern.Edge{}
+	for _, sp := range s.Spans {
+		e := edgeOf(p, sp)
+		text := cutText(e.Bevel)
 		if spans[text] == nil {
 			said = append(said, text)
 		}
-		spans[text] = append(spans[text], spanName(s.Number, i))
-		oneWay = oneWay && (i == 0 || b.Undercut == whole.Undercut)
-		whole = pattern.Bevel{Min: min(whole.Min, b.Min), Max: max(whole.Max, b.Max), Undercut: b.Undercut}
+		spans[text] = append(spans[text], e)
 	}
 	if len(said) == 1 {
 		return said[0]
 	}
-	if oneWay && whole.Even() {
-		return cutText(whole)
+	if all := allParts(p, s); all != "" {
+		return all
 	}
 	for i, text := range said {
-		said[i] = strings.Join(spans[text], " and ") + " " + text
+		said[i] = partsText(spans[text]) + " " + text
 	}
 	return strings.Join(said, ", ")
 }
 
-// spanName is what panels call a span of a seam: 3, 3b …
-func spanName(seam, i int) string {
-	if i == 0 {
-		return fmt.Sprint(seam)
+// partsText names parts of a seam: "3 and 3c", and of more than two in a row "3 to 3d".
+func partsText(edges []*pattern.Edge) string {
+	first, last := edges[0], edges[len(edges)-1]
+	if len(edges) > 2 && last.Span-first.Span == len(edges)-1 {
+		return first.SeamName() + " to " + last.SeamName()
 	}
-	return fmt.Sprintf("%d%c", seam, 'a'+i)
+	var names []string
+	for _, e := range edges {
+		names = append(names, e.SeamName())
+	}
+	return strings.Join(names, " and ")
+}
+
+// allParts is the bevel of all parts of a seam in one, from the least to the greatest that
+// the panels say, where all slope one way and differ as little as one edge may; else "".
+func allParts(p *pattern.Piece, s *pattern.Seam) string {
+	first := edgeOf(p, s.Spans[0]).Bevel
+	all := pattern.Bevel{Min: first.Middle(), Max: first.Middle(), Undercut: first.Undercut}
+	whole := first
+	for _, sp := range s.Spans {
+		b := edgeOf(p, sp).Bevel
+		if b.Undercut != all.Undercut || b.Max < pattern.SquareBelow {
+			return ""
+		}
+		whole.Min, whole.Max = min(whole.Min, b.Min), max(whole.Max, b.Max)
+		all.Min, all.Max = min(all.Min, b.Middle()), max(all.Max, b.Middle())
+	}
+	if !whole.Even() {
+		return ""
+	}
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", units.Deg(all.Min), units.Deg(all.Max), cutSide(all))
+}
+
+// cutSide is the face that a bevel cuts back.
+func cutSide(b pattern.Bevel) string {
+	if b.Undercut {
+		return "inside"
+	}
+	return "outside"
 }
 
 func cutText(b pattern.Bevel) string {
-	side := "outside"
-	if b.Undercut {
-		side = "inside"
-	}
 	switch {
 	case b.Max < pattern.SquareBelow:
 		return "square cut"
 	case b.Even():
-		return fmt.Sprintf("bevel %.0f° %s", units.Deg(b.Middle()), side)
+		return fmt.Sprintf("bevel %.0f° %s", units.Deg(b.Middle()), cutSide(b))
 	}
-	return fmt.Sprintf("bevel %.0f° to %.0f° %s", units.Deg(b.Min), units.Deg(b.Max), side)
+	return fmt.Sprintf("bevel %.0f° to %.0f° %s", units.Deg(b.Min), units.Deg(b.Max), cutSide(b))
 }

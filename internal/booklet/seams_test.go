@@ -13,7 +13,7 @@ func seamed(bevels ...pattern.Bevel) *pattern.Piece {
 	p := &pattern.Piece{}
 	s := pattern.Seam{Number: 1, Kind: pattern.Butt}
 	for i, b := range bevels {
-		p.Panels = append(p.Panels, pattern.Panel{Label: "A", Edges: []pattern.Edge{{Bevel: b}}})
+		p.Panels = append(p.Panels, pattern.Panel{Label: "A", Edges: []pattern.Edge{{Seam: 1, Span: i + 1, Bevel: b}}})
 		ref := pattern.EdgeRef{Panel: i}
 		s.Spans = append(s.Spans, pattern.Span{To: 10, Sides: [2]pattern.EdgeRef{ref, ref}})
 	}
@@ -33,13 +33,31 @@ func TestSeamText_saysWhichFaceOfWhichSpan(t *testing.T) {
 		"the first span is square, the last is not": {[]pattern.Bevel{out(0, 1), in(1, 11)}, "1 square cut, 1b bevel 1° to 11° inside"},
 		"all of it is square":                       {[]pattern.Bevel{out(0, 1), in(2, 5)}, "square cut"},
 		"of three two are alike":                    {[]pattern.Bevel{in(20, 22), in(1, 4), in(20, 22)}, "1 and 1c bevel 21° inside, 1b square cut"},
-		"even":                                      {[]pattern.Bevel{in(20, 22), in(20, 21)}, "bevel 21° inside"},
+		"even":                                      {[]pattern.Bevel{in(20, 22), in(20, 22)}, "bevel 21° inside"},
+		"even, but told apart on the panels":        {[]pattern.Bevel{in(24.2, 25.4), in(26.4, 26.8)}, "bevel 25° to 27° inside"},
+		"several in a row":                          {[]pattern.Bevel{in(1, 4), in(1, 3), out(1, 2), in(1, 11)}, "1 to 1c square cut, 1d bevel 1° to 11° inside"},
 		"both faces":                                {[]pattern.Bevel{out(9, 13), in(1, 11)}, "1 bevel 9° to 13° outside, 1b bevel 1° to 11° inside"},
 	} {
 		p := seamed(c.spans...)
 		if got := seamText(p, &p.Seams[0], units.MM); !strings.HasSuffix(got, ", "+c.want) {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
+	}
+}
+
+// Parts of a seam are told by the names that stand on the panels, each with its length.
+func TestSeamText_namesTheParts(t *testing.T) {
+	p := seamed(pattern.Bevel{}, pattern.Bevel{}, pattern.Bevel{})
+	p.Panels[2].Label = "B"
+	for i, to := range []float64{42, 24, 10} {
+		p.Seams[0].Spans[i].From, p.Seams[0].Spans[i].To = 100, 100+to
+	}
+	if got, want := seamText(p, &p.Seams[0], units.CM), "A to the next one, 1: 4.2 cm + 1b: 2.4 cm; B to the next one, 1c: 1.0 cm, butt, square cut"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	p.Seams[0].Spans = p.Seams[0].Spans[:1]
+	if got, want := seamText(p, &p.Seams[0], units.CM), "A to the next one, 4.2 cm, butt, square cut"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
 

@@ -34,8 +34,10 @@ func TestSuit(t *testing.T) {
 		t.Fatal(err)
 	}
 	made := map[string]bool{}
-	for _, p := range r.Set.Pieces {
+	for i := range r.Set.Pieces {
+		p := &r.Set.Pieces[i]
 		made[p.Template] = true
+		meetTheirLetter(t, p)
 	}
 	for _, name := range Suit() {
 		if !made[name] {
@@ -45,6 +47,25 @@ func TestSuit(t *testing.T) {
 	doc, err := f.PDF(r)
 	if err != nil || !bytes.HasPrefix(doc, []byte("%PDF")) {
 		t.Errorf("no document: %v", err)
+	}
+}
+
+// meetTheirLetter holds that each part of a seam is called alike on both panels, and
+// otherwise than the other parts, as the print check says.
+func meetTheirLetter(t *testing.T, p *pattern.Piece) {
+	t.Helper()
+	for _, s := range p.Seams {
+		seen := map[string]bool{}
+		for _, sp := range s.Spans {
+			var names [2]string
+			for k, side := range sp.Sides {
+				names[k] = p.Panels[side.Panel].Edges[side.Edge].SeamName()
+			}
+			if names[0] != names[1] || seen[names[0]] {
+				t.Errorf("%s, seam %d: its parts are called %q, again: %t", p.Name, s.Number, names, seen[names[0]])
+			}
+			seen[names[0]] = true
+		}
 	}
 }
 
