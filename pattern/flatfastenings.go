@@ -28,15 +28,12 @@ func (b *builder) fastenFlats(p *Piece) error {
 }
 
 func (b *builder) fastenFlat(e *evaluator, p *Piece, f template.Fastening, on, part int) error {
-	q := r2.Vec{X: e.num(f.X), Y: e.num(f.Y)}
+	q := b.onFlat(f.On, e.num(f.X), e.num(f.Y))
 	each := e.fastened(f, p.stands.count+1)
 	if e.err != nil {
 		return e.err
 	}
 	under, over := &p.Panels[on], &p.Panels[part]
-	if flat := b.flatOf(f.On); facingOf(flat.Facing).flipped {
-		q.X = -q.X
-	}
 	from := under.Surface.Lift(q)
 	end := partEnd{fastened: each, onto: under.Label, from: from, dir: under.Surface.normal(0)}
 	if !geom.Inside(under.Outline, q) || !over.take(end) {
@@ -46,6 +43,14 @@ func (b *builder) fastenFlat(e *evaluator, p *Piece, f template.Fastening, on, p
 	one, _ := each.ends()
 	under.Marks = append(under.Marks, Mark{Kind: "fastening", Close: true, Line: around(q, each.w, each.h, true), Text: one})
 	return nil
+}
+
+// onFlat is the place on a flat part's panel that its points would give as (x, y).
+func (b *builder) onFlat(name string, x, y float64) r2.Vec {
+	if facingOf(b.flatOf(name).Facing).flipped {
+		x = -x
+	}
+	return r2.Vec{X: x, Y: y}
 }
 
 // flatOf is the flat part of a name as the template has it: the one that is there.

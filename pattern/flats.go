@@ -58,6 +58,9 @@ func (b *builder) addFlats(p *Piece) error {
 		return err
 	}
 	p.layFlats()
+	if err := b.markFlats(p); err != nil {
+		return err
+	}
 	return b.fastenFlats(p)
 }
 

@@ -136,6 +136,12 @@ func pair(p *Piece) {
 	for i := range p.Straps {
 		p.Straps[i].Count *= 2
 	}
+	for i := range p.Sheets {
+		p.Sheets[i].Count *= 2
+	}
+	for i := range p.Bought {
+		p.Bought[i].Count *= 2
+	}
 }
 
 // builder makes one piece on one side.
@@ -221,6 +227,12 @@ func (b *builder) build() (*Piece, []report.Finding, error) {
 // judges it.
 func (b *builder) finish(p *Piece, shapes []*shape) (*Piece, []report.Finding, error) {
 	if err := b.furnish(p, shapes); err != nil {
+		return nil, nil, err
+	}
+	if err := b.addBought(p); err != nil {
+		return nil, nil, err
+	}
+	if err := b.doubts(); err != nil {
 		return nil, nil, err
 	}
 	if b.order.MockUp {

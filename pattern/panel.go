@@ -65,6 +65,7 @@ type Piece struct {
 	Straps    []Strap
 	Laid      []Laid    // flat parts that are glued on each other, face to face
 	Sheets    []Sheet   // parts that have no template
+	Bought    []Bought  // what it needs beside foam
 	stands    *standing // how it was built; nil of a traced one
 
 	stood *stand
@@ -78,6 +79,13 @@ type Sheet struct {
 	Name, Of    string // "tongue", of "strong cloth or thin foam"
 	Count       int
 	Long, Broad float64 // mm
+}
+
+// Bought is a thing that a piece needs beside foam, as a rod that it is built on.
+type Bought struct {
+	Name, Text        string // "rod of wood or fibreglass"; what it is for
+	Count             int
+	Thick, Wide, Long float64 // mm; 0: not said
 }
 
 // Governing is a measurement that sizes the piece.

@@ -18,12 +18,8 @@ func (b *builder) addPlaced(p *Piece, s *shape) error {
 	e := evaluator{env: b.env}
 	b.pullsOpen(&e)
 	for _, m := range b.template.Marks {
-		if e.on(m.When) {
-			text := m.Text
-			if text == "" {
-				text = m.Name
-			}
-			b.put(p, s, e.num(m.Angle), e.num(m.Level), Mark{Kind: "text", Text: text}, 2*markSize, 0)
+		if len(m.On) == 0 && e.on(m.When) {
+			b.put(p, s, e.num(m.Angle), e.num(m.Level), b.note(&e, m), 2*markSize, 0)
 		}
 	}
 	for _, f := range b.template.Fastenings {

@@ -35,7 +35,7 @@ func (b *builder) addTongue(p *Piece, lap float64) {
 		p.sayLoops(b.template.Fastenings[i])
 	}
 	p.Notes = append(p.Notes, said)
-	p.Sheets = append(p.Sheets, Sheet{Name: "tongue", Of: "strong cloth or thin foam", Count: max(p.Copies, 1), Long: long, Broad: 2 * lap})
+	p.Sheets = append(p.Sheets, Sheet{Name: "tongue", Of: "strong cloth or thin foam", Count: 1, Long: long, Broad: 2 * lap})
 }
 
 // sayLoops says of the strips of hook-and-loop along edges that meet over a tongue what

@@ -37,23 +37,28 @@ func overview(p *pattern.Piece, s labelledScene, bought []entry, width, height f
 	} else {
 		items = append(items, drawings(&head, p, s)...)
 	}
-	blocks := withBought(facts(p, u), bought)
+	blocks := withBought(facts(p, u), p, bought, u)
 	if lames := lamesOf(p); len(lames) > 0 {
 		blocks = append(blocks, block{title: "Lames, in an order to put them on each other", entries: lames})
 	}
 	return listed(items, head.y, blocks, func(page int) string { return title(p, page) }, width, height)
 }
 
-// withBought puts what is bought before the lists that a piece is put together by.
-func withBought(blocks []block, bought []entry) []block {
+// withBought puts what is bought before the lists that a piece is put together by: all
+// of it, or where the costume's page has that, what the piece is built on.
+func withBought(blocks []block, p *pattern.Piece, bought []entry, u units.Unit) []block {
+	list := block{title: buyTitle, entries: bought}
 	if len(bought) == 0 {
+		list = block{title: "Built on or filled with", entries: builtOn(p, u)}
+	}
+	if len(list.entries) == 0 {
 		return blocks
 	}
 	i := slices.IndexFunc(blocks, func(b block) bool { return b.fresh })
 	if i < 0 {
 		i = len(blocks)
 	}
-	return slices.Insert(blocks, i, block{title: buyTitle, entries: bought})
+	return slices.Insert(blocks, i, list)
 }
 
 // listed are a page with items, and blocks in two columns from y downwards, or on

@@ -24,8 +24,9 @@ type good struct {
 
 const buyTitle = "To buy beside glue"
 
-// shopping lists what is bought beside glue: bands, one line for each kind and
-// width, small parts by their number, and foam by its area.
+// shopping lists what is bought beside glue: what the pieces are built on or filled
+// with, bands, one line for each kind and width, small parts by their number, and foam
+// by its area.
 func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 	var bands []good
 	for i := range pieces {
@@ -36,7 +37,7 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 	slices.SortStableFunc(bands, func(a, b good) int {
 		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(b.width, a.width))
 	})
-	var out []entry
+	out := things(pieces, u)
 	for _, g := range bands {
 		said := fmt.Sprintf("%d × %s wide, %s in all", g.count, units.Format(g.width, u), units.Format(g.length, u))
 		switch {
@@ -54,6 +55,45 @@ func shopping(pieces []pattern.Piece, u units.Unit) []entry {
 	out = append(out, hooks(pieces, u)...)
 	out = append(out, parts(pieces)...)
 	return append(out, foam(pieces, u)...)
+}
+
+// things lists what the pieces need beside foam and fastenings, each with the piece that
+// it is for.
+func things(pieces []pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for i := range pieces {
+		for _, b := range pieces[i].Bought {
+			out = append(out, entry{b.Name, fmt.Sprintf("%s, for the %s: %s", ordered(b, u), pieces[i].Name, b.Text)})
+		}
+	}
+	return out
+}
+
+// builtOn lists what one piece needs beside foam and fastenings.
+func builtOn(p *pattern.Piece, u units.Unit) []entry {
+	var out []entry
+	for _, b := range p.Bought {
+		out = append(out, entry{b.Name, ordered(b, u) + ": " + b.Text})
+	}
+	return out
+}
+
+// ordered is how many of a thing to buy, and those of its measures that matter.
+func ordered(b pattern.Bought, u units.Unit) string {
+	var out []string
+	for _, m := range []struct {
+		mm     float64
+		format func(float64, units.Unit) string
+		way    string
+	}{{b.Thick, units.FormatSetting, "thick"}, {b.Wide, units.Format, "wide"}, {b.Long, units.Format, "long"}} {
+		if m.mm > 0 {
+			out = append(out, m.format(m.mm, u)+" "+m.way)
+		}
+	}
+	if len(out) == 0 {
+		return fmt.Sprint(b.Count)
+	}
+	return fmt.Sprintf("%d × %s", b.Count, strings.Join(out, ", "))
 }
 
 // sheets lists the parts that are cut by their sizes alone.

@@ -33,6 +33,40 @@ func TestShopping_addsUpAllPieces(t *testing.T) {
 	}
 }
 
+// What a piece is built on stands in both lists, in the maker's units: with the piece
+// where that is not plain.
+func TestShopping_saysWhatAPieceIsBuiltOn(t *testing.T) {
+	blade := pattern.Piece{Name: "blade", MockUp: true, Bought: []pattern.Bought{{Name: "rod of wood", Text: "it runs in slots", Count: 1, Thick: 9.525, Long: 508}}}
+	gloves := pattern.Piece{Name: "gauntlet", Copies: 2, MockUp: true, Bought: []pattern.Bought{{Name: "glove", Text: "it carries the plates", Count: 2}}}
+	block := pattern.Piece{Name: "axe", MockUp: true, Bought: []pattern.Bought{{Name: "block of soft foam", Text: "inside", Count: 1, Thick: 40, Wide: 114, Long: 69}}}
+	for u, want := range map[units.Unit][]entry{
+		units.CM: {
+			{"rod of wood", "1 × 9.5 mm thick, 50.8 cm long, for the blade: it runs in slots"},
+			{"glove", "2, for the gauntlet: it carries the plates"},
+			{"block of soft foam", "1 × 40 mm thick, 11.4 cm wide, 6.9 cm long, for the axe: inside"},
+		},
+		units.Inch: {
+			{"rod of wood", "1 × 3/8 in thick, 20 in long, for the blade: it runs in slots"},
+			{"glove", "2, for the gauntlet: it carries the plates"},
+			{"block of soft foam", "1 × 1.57 in thick, 4 1/2 in wide, 2 3/4 in long, for the axe: inside"},
+		},
+	} {
+		if got := shopping([]pattern.Piece{blade, gloves, block}, u); !slices.Equal(got, want) {
+			t.Errorf("got %q\nwant %q", got, want)
+		}
+	}
+	blocks := withBought(nil, &blade, nil, units.CM)
+	if want := []entry{{"rod of wood", "1 × 9.5 mm thick, 50.8 cm long: it runs in slots"}}; len(blocks) != 1 || !slices.Equal(blocks[0].entries, want) {
+		t.Errorf("its page says %+v, want %q", blocks, want)
+	}
+	if all := shopping([]pattern.Piece{blade}, units.CM); len(withBought(nil, &blade, all, units.CM)) != 1 {
+		t.Error("a lone piece's page says twice what is bought")
+	}
+	if blocks := withBought(nil, &pattern.Piece{}, nil, units.CM); blocks != nil {
+		t.Errorf("a piece of foam alone is built on %+v", blocks)
+	}
+}
+
 // Hook-and-loop is as long as half of its marks, as hooks and loops lie on each
 // other: two strips of 200, a patch at the end of a strap of 45, two of 80, and one of 62 with its hooks on
 // the one copy and its loops on the other; a pivot goes through two panels; foam is the area of all copies.

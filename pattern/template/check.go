@@ -30,6 +30,7 @@ func check(f *fileTemplate, c *faults, name string) *Template {
 	t.Rims = k.rims()
 	t.Openings, t.Fastenings, t.Marks = k.openings(), k.fastenings(), k.marks()
 	t.Flats, t.Joins, t.Layers, t.Pads = k.flats(), k.joins(), k.layers(), k.pads()
+	t.Buy, t.Doubts = k.bought(), k.doubts()
 	t.others = k.others
 	return t
 }

@@ -1,5 +1,7 @@
 package template
 
+import "slices"
+
 // joins compiles which flat parts meet edge to edge. Whether their edges do lie on
 // each other is known when a body is.
 func (k *fileCheck) joins() []Join {
@@ -31,22 +33,27 @@ func (k *fileCheck) joins() []Join {
 // standing holds a name to the flats that have a place in space, and tells whether
 // it is one of them.
 func (k *fileCheck) standing(name text, what string) bool {
+	stands := slices.ContainsFunc(k.f.Flats, func(f fileFlat) bool { return f.Name.s == name.s && f.Facing.set() })
+	if k.flatNamed(name, what) && !stands {
+		k.at(name.at, "write facing, and x, y and z, at that flat part", "the flat part %q cannot be %s: nothing says where it stands", short(name.s), what)
+	}
+	return stands
+}
+
+// flatNamed holds a name to the flats, and tells whether it is one of them.
+func (k *fileCheck) flatNamed(name text, what string) bool {
 	var names []string
-	found, stands := false, false
 	for _, f := range k.f.Flats {
 		names = append(names, f.Name.s)
-		found = found || f.Name.s == name.s
-		stands = stands || f.Name.s == name.s && f.Facing.set()
 	}
+	found := contains(names, name.s)
 	switch {
 	case len(names) == 0:
 		k.at(name.at, "write flats: and give it an outline", "there is no flat part %q to be %s: the template has no flats", short(name.s), what)
 	case !found:
 		k.at(name.at, didYouMean(name.s, names), "there is no flat part %q to be %s", short(name.s), what)
-	case !stands:
-		k.at(name.at, "write facing, and x, y and z, at that flat part", "the flat part %q cannot be %s: nothing says where it stands", short(name.s), what)
 	}
-	return stands
+	return found
 }
 
 // onFlat checks a fastening between two flat parts.

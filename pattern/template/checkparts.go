@@ -180,11 +180,3 @@ func (k *fileCheck) hasGap() bool {
 	}
 	return false
 }
-
-func (k *fileCheck) marks() []Mark {
-	var out []Mark
-	for _, f := range k.f.Marks {
-		out = append(out, Mark{Name: f.Name.s, Text: f.Text.s, Angle: k.rad(f.Angle), Level: k.mm(f.Level), When: k.condition(f.When), Line: f.Pos.line})
-	}
-	return out
-}

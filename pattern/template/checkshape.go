@@ -41,6 +41,7 @@ func (k *fileCheck) flatsOnly(f fileShape) {
 	}
 	where := f.Pos
 	onShell := func(f fileFastening) bool { return !f.On.set() }
+	marked := func(f fileMark) bool { return len(f.On) == 0 }
 	switch {
 	case len(k.f.Rims) > 0:
 		where = k.f.Rims[0].Pos
@@ -52,8 +53,8 @@ func (k *fileCheck) flatsOnly(f fileShape) {
 		where = k.f.Fastenings[slices.IndexFunc(k.f.Fastenings, onShell)].Pos
 	case len(k.f.Pads) > 0:
 		where = k.f.Pads[0].Pos
-	case len(k.f.Marks) > 0:
-		where = k.f.Marks[0].Pos
+	case slices.ContainsFunc(k.f.Marks, marked):
+		where = k.f.Marks[slices.IndexFunc(k.f.Marks, marked)].Pos
 	default:
 		return
 	}

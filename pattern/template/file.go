@@ -35,6 +35,8 @@ type fileTemplate struct {
 	Joins      []fileJoin         `yaml:"joins" jsonschema_description:"Which flats meet edge to edge, as the walls of a box."`
 	Layers     []fileLayer        `yaml:"layers" jsonschema_description:"Raised strips on the outer face along an edge."`
 	Pads       []filePad          `yaml:"pads" jsonschema_description:"Blocks of soft foam on the inner face."`
+	Buy        []fileBought       `yaml:"buy" jsonschema_description:"What is bought for the piece beside foam: a rod that it is built on, a block that fills it."`
+	Doubts     []fileDoubt        `yaml:"doubts" jsonschema_description:"What the maker is told where settings do not go together."`
 	Repeat     *fileRepeat        `yaml:"repeat" jsonschema_description:"The shape again for several sets of sizes (fingers)."`
 	After      []text             `yaml:"after" jsonschema_description:"Templates of the pieces that are put on before this one."`
 	fileShape  `yaml:",inline"`

@@ -55,11 +55,32 @@ type fileFastening struct {
 
 type fileMark struct {
 	Name  text    `yaml:"name" jsonschema:"required"`
-	Text  text    `yaml:"text" jsonschema:"required" jsonschema_description:"What is written there."`
-	Angle angleF  `yaml:"angle" jsonschema:"required"`
-	Level lengthF `yaml:"level" jsonschema:"required"`
+	Text  text    `yaml:"text" jsonschema:"required" jsonschema_description:"What is written there; lengths stand in it between braces, as in {rod}."`
+	Angle angleF  `yaml:"angle" jsonschema_description:"Its place on the shell, with level."`
+	Level lengthF `yaml:"level" jsonschema_description:"Its place on the shell, with angle."`
+	On    []text  `yaml:"on" jsonschema_description:"Or: it is on these flat parts, on each at x and y."`
+	X     lengthF `yaml:"x" jsonschema_description:"With on: its place, as the points of those flat parts are given."`
+	Y     lengthF `yaml:"y" jsonschema_description:"With on: its place, as the points of those flat parts are given."`
 	When  whenF   `yaml:"when"`
 	Pos   place   `yaml:"-" json:"-"`
+}
+
+type fileBought struct {
+	Name   text    `yaml:"name" jsonschema:"required" jsonschema_description:"In plain words: rod of wood or fibreglass."`
+	Text   text    `yaml:"text" jsonschema:"required" jsonschema_description:"What it is for; lengths stand in it between braces, as in {rod}."`
+	Count  numberF `yaml:"count" jsonschema_description:"How many for one piece; 1 if left out."`
+	Thick  lengthF `yaml:"thickness" jsonschema_description:"Its thickness, if it matters."`
+	Width  lengthF `yaml:"width" jsonschema_description:"Its width, if it matters."`
+	Length lengthF `yaml:"length" jsonschema_description:"Its length, if it matters."`
+	When   whenF   `yaml:"when" jsonschema_description:"It is needed only if this holds."`
+	Pos    place   `yaml:"-" json:"-"`
+}
+
+type fileDoubt struct {
+	When    whenF `yaml:"when" jsonschema:"required" jsonschema_description:"What the settings must not be together, such as rod > core_thickness."`
+	Text    text  `yaml:"text" jsonschema:"required" jsonschema_description:"What is wrong, as a sentence; lengths stand in it between braces, as in {rod}."`
+	Perhaps text  `yaml:"perhaps" jsonschema:"required" jsonschema_description:"What to do about it, as a sentence."`
+	Pos     place `yaml:"-" json:"-"`
 }
 
 type fileFlat struct {

@@ -24,6 +24,7 @@ func FuzzTemplate(f *testing.F) {
 	f.Add([]byte(layered))
 	f.Add([]byte(rich))
 	f.Add([]byte(spined))
+	f.Add([]byte(sword))
 	f.Fuzz(func(t *testing.T, src []byte) {
 		p, err := template.Parse("x.yaml", src)
 		if err != nil {

@@ -186,6 +186,35 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		{rich, "to-level: mid_thigh", "to-level: mid_thihg", `in "mid_thihg + 10 mm" "mid_thihg" is not known here; did you mean mid_thigh?`},
 		{rich, "angle: 90 deg, level: knee, width: 25 mm, to", "where: gap, to", `the piece has no gap to fasten`},
 		{rich, "[greave, cuisse]", "[greave, greave]", `10:17: after names greave twice; keep one of them`},
+		{sword, "thickness: rod", "thickness: rodd", `14:36: in "rodd" "rodd" is not known here; did you mean rod?`},
+		{sword, "thickness: rod", "thickness: teeth", `14:36: "teeth" is a plain number, and a length is needed; a length has a unit, as in 10 mm`},
+		{sword, "count: teeth", "count: rod", `"rod" is a length, and a plain number is needed`},
+		{sword, "length: 0.4", "lenght: 0.4", `an entry of buy has no key "lenght"; did you mean length?`},
+		{sword, "name: rod of wood, ", "", `14:5: an entry of buy needs the key name`},
+		{sword, ", text: it runs inside", "", `14:5: an entry of buy needs the key text`},
+		{sword, "name: rod of wood", "name: ''", `the name is empty; say in plain words what is asked for in a shop`},
+		{sword, "when: teeth > 0", "when: teeth > 0 mm", `in "teeth > 0 mm"`},
+		{sword, "buy:\n", "buys:\n", `has no key "buys"; did you mean buy?`},
+		{sword, "doubts:\n", "doubt:\n", `has no key "doubt"; did you mean doubts?`},
+		{sword, "    perhaps: Take a thinner one.\n", "", `16:5: an entry of doubts needs the key perhaps`},
+		{sword, "when: rod > 3 * thickness\n    text", "text", `16:5: an entry of doubts needs the key when`},
+		{sword, "rod > 3 * thickness", "rod > 3 * thicknes", `16:21: in "rod > 3 * thicknes" "thicknes" is not known here; did you mean thickness?`},
+		{sword, "rod > 3 * thickness", "rod > 3", `in "rod > 3"`},
+		{sword, "rod > 3 * thickness", "3 * rod", `16:13: in "3 * rod" this is not a condition; write a comparison`},
+		{sword, "rod > 3 * thickness", "2 > 1", `16:11: a doubt that reads nothing of the piece is there for all or for none; compare one of its settings`},
+		{sword, "Take a thinner one.", "''", `the perhaps is empty; say what to do about it`},
+		{sword, "{rod} thick", "{rood} thick", `17:24: in "rood" "rood" is not known here; did you mean rod?`},
+		{sword, "{rod - 3 * thickness}", "{rod - 3}", `17:43: in "rod - 3" a length and a plain number do not add up; a length has a unit, as in 10 mm`},
+		{sword, "{rod} thick", "{teeth} thick", `17:24: "teeth" is a plain number, and a length is needed`},
+		{sword, "{rod} thick", "{rod thick", `17:23: a brace is opened in "the rod is {rod thick, {rod - 3 * thickness} too much" and not closed`},
+		{sword, "* thickness} too", "* thickness too", `17:36: a brace is opened in "the rod is {rod} thick, {rod - 3 * thickness too much" and not closed; write a length between braces, as in {rod}`},
+		{sword, "{rod} thick", "rod} thick", `17:12: a brace is closed in "the rod is rod} thick, {rod - 3 * thickness} too much" that was not opened; write a length`},
+		{sword, "{rod} thick", "{} thick", `17:23: nothing stands between two braces`},
+		{sword, "on: [blade], ", "", `20:5: x and y are places on flat parts, and the mark "groove" names none; write on: and the names of flat parts in [ ]`},
+		{sword, "on: [blade]", "on: [blad]", `20:25: there is no flat part "blad" to be marked; did you mean blade?`},
+		{sword, "on: [blade], x: 20 mm, y: 30 mm, ", "", `20:5: the mark "groove" does not say where it stands; write angle and level, or on, x and y`},
+		{sword, "y: 30 mm", "level: 30 mm", `20:5: the mark "groove" is on the shell and on flat parts; leave angle and level out, or on`},
+		{sword, ", y: 30 mm", "", `20:5: the mark "groove" does not say where it stands on the flat parts; write x and y`},
 		{spined, "180 deg, 270 deg]}\nbands", "max(90 deg, 180 deg), 270 deg]}\nbands", `"max(90 deg" is not a formula: it ends too early; close its parentheses, and inside [ ] or { } quote`},
 		{rich, "[greave, cuisse]", "[x]", `10:9: a piece cannot come after itself; name another template`},
 		{rich, "[greave, cuisse]", "greave", `10:8: after should be a list, not a single value`},
@@ -208,6 +237,60 @@ func TestParse_faultsOfEveryKey(t *testing.T) {
 		} else if !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q in place of %q gives\n  %v\nwant\n  %s", c.new, c.old, err, c.want)
 		}
+	}
+}
+
+const sword = `format: 1
+title: Sword
+about: A blade over a rod.
+code: SW
+governs: [stature]
+thickness: 5 mm
+settings:
+  rod: {unit: mm, default: 10 mm, min: 6 mm, max: 16 mm, about: Its rod.}
+  teeth: {unit: count, default: 2, min: 0, max: 6, about: Its teeth.}
+frame: {free: true}
+flats:
+  - {name: blade, points: [[0, 0], [60 mm, 0], [0, 700 mm]]}
+buy:
+  - {name: rod of wood, thickness: rod, width: 2 * rod, length: 0.4 * stature, count: teeth, when: teeth > 0, text: it runs inside}
+doubts:
+  - when: rod > 3 * thickness
+    text: "the rod is {rod} thick, {rod - 3 * thickness} too much"
+    perhaps: Take a thinner one.
+marks:
+  - {name: groove, on: [blade], x: 20 mm, y: 30 mm, text: "groove, {0.5 * (rod - thickness)} deep"}
+`
+
+// What is bought, doubts, and texts with lengths in them.
+func TestParse_readsWhatIsBoughtAndDoubted(t *testing.T) {
+	p := parse(t, sword)
+	env := template.Env{"rod": 16, "teeth": 3, "stature": 1700, "thickness": 5}
+	b, d, m := p.Buy[0], p.Doubts[0], p.Marks[0]
+	for f, want := range map[*template.Formula]float64{&b.Thickness: 16, &b.Width: 32, &b.Length: 680, &b.Count: 3, &m.X: 20, &m.Y: 30} {
+		if v, err := f.Eval(env); err != nil || math.Abs(v-want) > 1e-9 {
+			t.Errorf("%s is %v, %v; want %v", f, v, err, want)
+		}
+	}
+	for rod, want := range map[float64]bool{15: false, 16: true} {
+		if on, err := d.When.On(template.Env{"rod": rod, "thickness": 5}); on != want || err != nil {
+			t.Errorf("a rod of %v mm is doubted: %v, %v", rod, on, err)
+		}
+	}
+	write := func(mm float64) string { return fmt.Sprintf("%g mm", mm) }
+	for _, c := range []struct {
+		said template.Said
+		want string
+	}{{b.Text, "it runs inside"}, {d.Text, "the rod is 16 mm thick, 1 mm too much"}, {d.Perhaps, "Take a thinner one."}, {m.Text, "groove, 5.5 mm deep"}} {
+		if got, err := c.said.In(env, write); got != c.want || err != nil {
+			t.Errorf("%q, %v; want %q", got, err, c.want)
+		}
+	}
+	if uses := template.Uses(d); !uses["rod"] || !uses["thickness"] || uses["teeth"] {
+		t.Errorf("the doubt reads %v", uses)
+	}
+	if b.Name != "rod of wood" || fmt.Sprint(m.On) != "[blade]" {
+		t.Errorf("it reads %q and a mark on %q", b.Name, m.On)
 	}
 }
 

@@ -38,6 +38,8 @@ type Template struct {
 	Joins      []Join
 	Layers     []Layer
 	Pads       []Pad
+	Buy        []Bought
+	Doubts     []Doubt
 	Repeat     *Repeat // the shape again for each of these; nil: once
 
 	Shape // the only one, or after Resolve the layout's
@@ -267,13 +269,35 @@ var FasteningKinds = []string{
 	"hook-and-loop", "strap and buckle", "strap with hook-and-loop", "snap", "elastic", "magnet pair", "lacing", "pivot",
 }
 
-// Mark is a note at a place on the shell.
+// Mark is a note at a place on the shell, or on flat parts.
 type Mark struct {
-	Name, Text string
-	Angle      Formula // rad
-	Level      Formula // mm
-	When       Condition
-	Line       int
+	Name  string
+	Text  Said
+	Angle Formula  // rad
+	Level Formula  // mm
+	On    []string // flat parts that it is on, at (X, Y) of each that is there; none: it is on the shell
+	X, Y  Formula  // with On: as the points of those parts are given, mm
+	When  Condition
+	Line  int
+}
+
+// Bought is a thing that a piece needs beside foam: a rod that it is built on, a block
+// that fills it.
+type Bought struct {
+	Name                     string  // in plain words: "rod of wood or fibreglass"
+	Text                     Said    // what it is for
+	Count                    Formula // for one piece; unset: 1
+	Thickness, Width, Length Formula // mm; unset: not said
+	When                     Condition
+	Line                     int
+}
+
+// Doubt is what a maker is told where settings do not go together.
+type Doubt struct {
+	When    Condition // that they do not
+	Text    Said      // what is wrong
+	Perhaps Said      // what to do about it
+	Line    int
 }
 
 // Setting is a choice that the maker has.
