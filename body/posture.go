@@ -20,10 +20,17 @@ type Posture struct {
 // Judgement: the worst of four bodies has 34.
 const MostForward = 120.0
 
+// MostBent is more than the chest stands farther forward or back over the waist, or the
+// shoulders over the chest, than in the default, mm. Judgement: a straight trunk that
+// leans by MostForward at the chest has 70 from waist to chest; the most of four bodies is 26.
+const MostBent = 80.0
+
 // Possible tells whether a trunk can stand so.
 func (p Posture) Possible() bool {
-	return math.Abs(p.ChestForward) <= MostForward && math.Abs(p.WaistForward) <= MostForward &&
-		(!p.ShouldersKnown || math.Abs(p.ShouldersForward) <= MostForward)
+	if !(math.Abs(p.ChestForward) <= MostForward && math.Abs(p.WaistForward) <= MostForward && math.Abs(p.ChestForward-p.WaistForward) <= MostBent) {
+		return false
+	}
+	return !p.ShouldersKnown || math.Abs(p.ShouldersForward) <= MostForward && math.Abs(p.ShouldersForward-p.ChestForward) <= MostBent
 }
 
 // forward says how far the middle of each torso station stands in front of the

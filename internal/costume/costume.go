@@ -131,7 +131,7 @@ func (c *Costume) readMaterial(v value) {
 // foam reads a thickness of foam.
 func (v value) foam(def units.Unit) float64 {
 	before := len(v.r.errs)
-	t := v.length(def)
+	t := v.length(def, "5 mm or 3/16 in")
 	if len(v.r.errs) == before && (t < 0.5 || t > thickest) {
 		v.fail("found %s; foam is from 0.5 mm to %g mm thick", v.text(), thickest)
 	}
@@ -154,7 +154,7 @@ func (c *Costume) readPrinter(v value) {
 	c.Printer.Where = v.where()
 	for _, e := range v.r.known(v, []string{"across", "down"}) {
 		before := len(v.r.errs)
-		mm := e.length(c.Units)
+		mm := e.length(c.Units, "99.6 mm")
 		if len(v.r.errs) == before && (mm < square/2 || mm > square*2) {
 			e.fail("found %s; write what the side of the printed 100 mm square measures, such as 99.6 mm", e.text())
 		}

@@ -204,7 +204,7 @@ func (p *pieceReader) number(v value, s template.Setting) float64 {
 			v.fail("%q has no unit; write %s", v.text(), withUnitOf(s, v.text()))
 			return 0
 		}
-		n = v.length(p.costume.Units)
+		n = v.length(p.costume.Units, ShowSetting(s, math.Round((s.Min+s.Max)/2)))
 	case "deg":
 		n = v.parsed(units.ParseAngle)
 	case "percent":
@@ -257,7 +257,7 @@ func (p *pieceReader) adjust(o *pattern.Order, t *template.Template, v value) {
 	if a.Percent {
 		a.Number, most = v.parsed(units.ParsePercent), mostShare
 	} else {
-		a.Number = v.length(p.costume.Units)
+		a.Number = v.length(p.costume.Units, "+8 mm, -1/2 in or +3 %")
 	}
 	if len(v.r.errs) == before && math.Abs(a.Number) > most {
 		v.fail("found %s; a fitting changes a size by at most %g mm or %g %%. Measure it again instead", v.text(), mostAdjusted, 100*mostShare)

@@ -1,6 +1,7 @@
 package costume
 
 import (
+	"fmt"
 	"math"
 	"path"
 	"strings"
@@ -97,7 +98,7 @@ const longestPath = 250
 // between reads a length from low to high mm; what says it in the maker's words.
 func (v value) between(low, high float64, def units.Unit, what string) float64 {
 	before := len(v.r.errs)
-	mm := v.length(def)
+	mm := v.length(def, fmt.Sprintf("%g mm", max(low, high/10)))
 	if len(v.r.errs) == before && (mm < low || mm > high) {
 		v.fail("found %s; write %s", v.text(), what)
 	}

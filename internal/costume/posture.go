@@ -19,6 +19,7 @@ import (
 func readPosture(v value, def units.Unit) body.Posture {
 	at := v.r.keyed(v, []string{"chest forward", "waist forward", "shoulders forward"})
 	var p body.Posture
+	before := len(v.r.errs)
 	if e := at["chest forward"]; e != nil {
 		p.ChestForward = e.forward(def)
 	}
@@ -28,18 +29,54 @@ func readPosture(v value, def units.Unit) body.Posture {
 	if e := at["shoulders forward"]; e != nil {
 		p.ShouldersForward, p.ShouldersKnown = e.forward(def), true
 	}
+	if len(v.r.errs) == before {
+		v.notBent(p, def)
+	}
 	return p
 }
 
 // forward reads how much farther forward than usual a place of the trunk stands, mm.
 func (v value) forward(def units.Unit) float64 {
-	before := len(v.r.errs)
-	d := v.length(def)
+	before, like := len(v.r.errs), units.Format(12, def)
+	d := v.length(def, like)
 	if len(v.r.errs) == before && !(math.Abs(d) <= body.MostForward) {
 		v.fail("found %s; write by how much farther forward over the hips than usual it stands, such as \"%s\", or \"-%s\" if farther back; no trunk stands more than %s off",
-			v.text(), units.Format(12, def), units.Format(12, def), units.Format(body.MostForward, def))
+			v.asRead(d, def), like, like, units.Format(body.MostForward, def))
 	}
 	return d
+}
+
+// asRead is a length that cannot be, as it was typed, and if that was without a unit, what
+// it was taken for and how millimetres are written.
+func (v value) asRead(mm float64, def units.Unit) string {
+	typed := v.text()
+	if n, err := units.ParseNumber(typed); err == nil && def != units.None {
+		said := fmt.Sprintf("%s, read as %s %s (units: %s)", typed, typed, def, def)
+		if def != units.MM && math.Abs(n) <= body.MostForward {
+			said += fmt.Sprintf("; %s mm is written \"%s mm\"", typed, typed)
+		}
+		return said
+	}
+	return typed
+}
+
+// notBent tells of a chest over the waist, or shoulders over the chest, as nobody has them.
+func (v value) notBent(p body.Posture, def units.Unit) {
+	told := func(upper, lower string, above, below float64) {
+		if math.Abs(above-below) <= body.MostBent {
+			return
+		}
+		way := "forward"
+		if above < below {
+			way = "back"
+		}
+		v.fail("found %s forward %s and %s forward %s: the %s would stand %s farther %s over the %s than usual, and no trunk bends by more than %s there. Look at the signs (a minus is farther back); what is left out is 0",
+			upper, units.Format(above, def), lower, units.Format(below, def), upper, units.Format(math.Abs(above-below), def), way, lower, units.Format(body.MostBent, def))
+	}
+	told("chest", "waist", p.ChestForward, p.WaistForward)
+	if p.ShouldersKnown {
+		told("shoulders", "chest", p.ShouldersForward, p.ChestForward)
+	}
 }
 
 // stance is how the trunk stands by a picture from the side; nil if none shows
@@ -85,7 +122,8 @@ func (f *Folder) seenStanding(p *Photos) []report.Finding {
 		g.Perhaps = "If that is not how the costume will be worn, write \"posture\" into " + WearerFile + "."
 		return []report.Finding{g}
 	}
-	g := report.Doubtf("posture", "%s. No trunk stands more than %s off, so the body is made to stand as usual.", said, units.Format(body.MostForward, f.Units()))
+	g := report.Doubtf("posture", "%s. No trunk stands more than %s off, or bends by more than %s from waist to chest or from chest to shoulders, so the body is made to stand as usual.",
+		said, units.Format(body.MostForward, f.Units()), units.Format(body.MostBent, f.Units()))
 	g.Perhaps = "Look at the marks of chest, waist, hips, upper chest and upper back on that picture: \"tasset photo marks\" draws them."
 	return []report.Finding{g}
 }

@@ -286,15 +286,16 @@ func (v value) among(known []string) int {
 	return 0
 }
 
-// length reads a length in mm; def is the file's default unit.
-func (v value) length(def units.Unit) float64 {
-	return v.parsed(func(s string) (float64, error) { return units.ParseLength(s, def) })
+// length reads a length in mm; def is the file's default unit. The example, which an error
+// gives, must be one that would do here.
+func (v value) length(def units.Unit, example string) float64 {
+	return v.parsed(func(s string) (float64, error) { return units.ParseLengthLike(s, def, example) })
 }
 
 // thickness reads a length that is not negative and at most most mm.
 func (v value) thickness(def units.Unit, most float64) float64 {
 	before := len(v.r.errs)
-	t := v.length(def)
+	t := v.length(def, "2 mm or 1/16 in")
 	if len(v.r.errs) == before && (t < 0 || t > most) {
 		v.fail("found %s; write a length from 0 to %s", v.text(), units.Format(most, units.MM))
 	}

@@ -46,10 +46,16 @@ func ParseUnit(s string) (Unit, error) {
 // `22 5/8"`, "1.71 m" or "5 ft 7 in" and gives it in millimetres. A number
 // without a unit takes def; if def is None that is an error.
 func ParseLength(s string, def Unit) (float64, error) {
+	return ParseLengthLike(s, def, "57.4 cm or 22 5/8 in")
+}
+
+// ParseLengthLike is ParseLength where a length of quite another size is looked for: the
+// error about what is no length gives the example.
+func ParseLengthLike(s string, def Unit, example string) (float64, error) {
 	if m := feet.FindStringSubmatch(tidy(s)); m != nil {
 		return parseFeet(s, m[1], m[2])
 	}
-	q, err := splitQuantity(s, "a length", "57.4 cm or 22 5/8 in")
+	q, err := splitQuantity(s, "a length", example)
 	switch {
 	case err != nil:
 		return 0, err
