@@ -103,6 +103,9 @@ func sayHere(w io.Writer, l costume.Listed) {
 		}
 		fmt.Fprintf(w, "  %s: %s (%s)\n", h.Setting, h.Value, h.From)
 	}
+	if l.Unread != "" {
+		fmt.Fprintf(w, "\n%s\n", l.Unread)
+	}
 }
 
 // sayDrawable names what of a piece may be drawn on a photograph.

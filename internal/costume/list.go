@@ -2,11 +2,14 @@ package costume
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"tasset/internal/report"
 	"tasset/pattern/template"
 )
 
@@ -18,9 +21,10 @@ type Listed struct {
 	WornOn   string          `json:"wornOn"`
 	Governs  []string        `json:"governs"` // the sizes that it hangs on
 	Settings []ListedSetting `json:"settings"`
-	Openings []string        `json:"openings"` // of the template, which drawn ones may take the place of
-	Edges    []string        `json:"edges"`    // that can be drawn
-	Here     []ListedHere    `json:"here"`     // what the folder's costume sets on its pieces of this kind
+	Openings []string        `json:"openings"`         // of the template, which drawn ones may take the place of
+	Edges    []string        `json:"edges"`            // that can be drawn
+	Here     []ListedHere    `json:"here"`             // what the folder's costume sets on its pieces of this kind
+	Unread   string          `json:"unread,omitempty"` // why that is not known, if it is not
 }
 
 // ListedHere is one setting of a piece of the folder's costume.
@@ -80,8 +84,8 @@ func (c *Catalogue) Describe(name string) (Listed, error) {
 	return l, nil
 }
 
-// AddHere adds what the costume of a folder sets on its pieces of a kind, and where.
-// A folder without a costume, or with one that cannot be read, has none.
+// AddHere adds what the costume of a folder sets on its pieces of a kind, and where, or
+// that it cannot be read. A folder without a costume sets nothing.
 func (l *Listed) AddHere(dir string) {
 	src, err := readFile(dir, CostumeFile)
 	if err != nil {
@@ -89,6 +93,7 @@ func (l *Listed) AddHere(dir string) {
 	}
 	c, err := ReadCostume(CostumeFile, src, catalogueOf(dir))
 	if err != nil {
+		l.Unread = fmt.Sprintf("%s here has a mistake, so what it sets is not shown; \"tasset check\" tells what is wrong.", CostumeFile)
 		return
 	}
 	for _, o := range c.Orders {
@@ -158,6 +163,9 @@ func CheckTemplate(ctx context.Context, path string) (string, error) {
 	if !isYAML {
 		return "", fmt.Errorf("%s does not end in .yaml, as template files do", path)
 	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return "", noFile(path)
+	}
 	c := NewCatalogue(os.DirFS(filepath.Dir(path)))
 	t, err := c.Load(name)
 	if err != nil {
@@ -167,6 +175,24 @@ func CheckTemplate(ctx context.Context, path string) (string, error) {
 		return "", fmt.Errorf("%s: its keys are right, but the piece cannot be made with its own settings: %w", path, err)
 	}
 	return t.Title, nil
+}
+
+// noFile says that there is no such template file, and which one may have been meant.
+func noFile(path string) error {
+	dir, name := filepath.Split(path)
+	for _, in := range []string{dir, filepath.Join(dir, "templates")} {
+		files, _ := filepath.Glob(filepath.Join(in, "*.yaml"))
+		var names []string
+		for _, f := range files {
+			if base := filepath.Base(f); base != CostumeFile && base != WearerFile {
+				names = append(names, base)
+			}
+		}
+		if near := report.Nearest(name, names); near != "" {
+			return fmt.Errorf("there is no file %s; did you mean %s?", path, filepath.Join(in, near))
+		}
+	}
+	return fmt.Errorf("there is no file %s; a costume's own templates stand in its folder templates", path)
 }
 
 func (c *Catalogue) noPiece(name string) error {

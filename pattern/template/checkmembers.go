@@ -3,7 +3,13 @@ package template
 // flats compiles the parts that stay flat.
 func (k *fileCheck) flats() []Flat {
 	var out []Flat
+	first := map[string]place{}
 	for _, f := range k.f.Flats {
+		if at, twice := first[f.Name.s]; twice && !f.When.set() { // of two with conditions, one is made
+			k.at(f.Name.at, "give one of them another name", "there are two flat parts %q, the first in line %d", short(f.Name.s), at.line)
+		} else if !twice {
+			first[f.Name.s] = f.Name.at
+		}
 		if len(f.Points) < 3 {
 			k.at(f.Pos, "give it three or more points", "the flat part %q has no outline", short(f.Name.s))
 		}

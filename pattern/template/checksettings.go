@@ -82,7 +82,7 @@ func (k *fileCheck) checkRange(s Setting, f fileSetting) {
 	}
 	v, err := s.Default.Eval(nil)
 	if err != nil || v < s.Min || v > s.Max {
-		k.at(f.Default.at, "", "the default %q lies outside min and max", short(f.Default.s))
+		k.at(f.Default.at, "write one from min to max, or change those", "the default %q lies outside min and max, which are %s and %s", short(f.Default.s), short(f.Min.s), short(f.Max.s))
 	}
 	if f.Unit.s == "count" && v != float64(int(v)) {
 		k.at(f.Default.at, "", "a count is a whole number, not %q", short(f.Default.s))

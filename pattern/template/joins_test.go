@@ -48,6 +48,7 @@ func TestParse_faultsOfJoins(t *testing.T) {
 		{"to: [wall]", "to: [tag]", `14:24: the flat part "tag" cannot be joined: nothing says where it stands; write facing, and x, y and z, at that flat part`},
 		{"to: [wall]", "to: [floor]", `14:24: the flat part "floor" is joined to itself; name another of its flats`},
 		{"to: [wall]", "to: [wall, wall]", `14:30: "floor" and "wall" are joined twice; leave one of the two joins out`},
+		{"name: tag", "name: wall", `there are two flat parts "wall", the first in line 10; give one of them another name`},
 		{"to: [wall]", "to: []", `the join does not say what "floor" meets; write to: and the names of other flats in [ ]`},
 		{"to: [wall]", "to: wall", `to should be a list, not a single value`},
 		{"by: cloth", "by: clothes", `by cannot be "clothes"; did you mean cloth?`},

@@ -215,7 +215,7 @@ func TestParse_faults(t *testing.T) {
 		{"    at: elbow - 60 mm", "    at: elbow - 60 mm\n    creases: [{at: 0 deg, rise: 9 mm}]", `15:5: ring "high" has 0 corners and 1 creases, the first ring has 0 and 0`},
 		{"name: high", "name: low", `15:11: there are two rings called "low"`},
 		{"at: -90 deg", "at: -90", `19:11: "-90" is a plain number, and an angle is needed; an angle has a unit, as in 30 deg`},
-		{"default: 10 mm", "default: 50 mm", `8:29: the default "50 mm" lies outside min and max`},
+		{"default: 10 mm", "default: 50 mm", `8:29: the default "50 mm" lies outside min and max, which are 0 mm and 40 mm; write one from min to max, or change those`},
 		{"min: 0 mm", "min: drop", `8:`},
 		{"default: plain", "default: plane", `9:34: the default "plane" is not one of the choices; did you mean plain?`},
 		{"  drop:", "  wrist:", `8:3: the name "wrist" is taken`},
