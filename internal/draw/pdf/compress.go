@@ -85,8 +85,8 @@ func streamsOf(pdf []byte, pages int) ([]stream, error) {
 func put(pdf []byte, streams []stream) ([]byte, error) {
 	const offset = 10 // digits
 	table := bytes.LastIndex(pdf, []byte("\nxref\n")) + 1
-	m := endOfFile.FindSubmatchIndex(pdf)
-	if table == 0 || m == nil {
+	digits, after, ok := tablePlace(pdf)
+	if table == 0 || !ok {
 		return nil, errLayout
 	}
 	out := make([]byte, 0, len(pdf)/2)
@@ -105,7 +105,7 @@ func put(pdf []byte, streams []stream) ([]byte, error) {
 		at = s.to
 	}
 	out = append(out, pdf[at:table]...)
-	for line := range bytes.Lines(pdf[table:m[2]]) {
+	for line := range bytes.Lines(pdf[table:digits]) {
 		if bytes.HasSuffix(line, []byte(" 00000 n \n")) {
 			place, err := strconv.Atoi(string(line[:offset]))
 			if err != nil {
@@ -117,5 +117,5 @@ func put(pdf []byte, streams []stream) ([]byte, error) {
 		out = append(out, line...)
 	}
 	out = strconv.AppendInt(out, int64(moved(table)), 10)
-	return append(out, pdf[m[3]:]...), nil
+	return append(out, pdf[after:]...), nil
 }
