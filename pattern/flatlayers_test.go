@@ -55,3 +55,35 @@ func TestLayers_ofASword(t *testing.T) {
 		}
 	}
 }
+
+// The pommel's outer layers stand in the foot of the grip's wall, the one before and the
+// other behind, on either side of the seam there. The middle one stands in its mouth and
+// leaves no mark, and no line runs across the panel from one of its ends to the other.
+func TestLayers_inTheFootOfTheGrip(t *testing.T) {
+	set, _, err := Make(context.Background(), []Order{{Name: "blade", Template: "blade"}}, templates.FS, drawnForm(t), Material{K: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &set.Pieces[0]
+	grip, pommel := &p.Panels[0], &p.Panels[6]
+	wide := geom.Bounds(pommel.Outline)
+	lines := map[string]int{}
+	for _, m := range grip.Marks {
+		if m.Kind != "line" {
+			continue
+		}
+		lines[m.Text]++
+		if long := geom.Length(m.Line); long > (wide.Max.X-wide.Min.X)*0.75 {
+			t.Errorf("%q is %.0f mm long, of a pommel of %.0f", m.Text, long, wide.Max.X-wide.Min.X)
+		}
+	}
+	const cut = " stands in here: cut the foam away up to this line"
+	if len(lines) != 2 || lines["BL7 pommel in front"+cut] != 1 || lines["BL9 pommel behind"+cut] != 2 {
+		t.Errorf("on the grip: %v", lines)
+	}
+	for _, m := range p.Panels[7].Marks {
+		if strings.Contains(m.Text, "under here") {
+			t.Errorf("%s says %q", p.Panels[7].Label, m.Text)
+		}
+	}
+}

@@ -48,11 +48,16 @@ func (b *builder) addFlats(p *Piece) error {
 		if err != nil {
 			return fmt.Errorf("%s:%d: flat part %q: %w", b.template.File, f.Line, f.Name, err)
 		}
-		p.markGlued(p.add(panel))
-		p.endsOn(f.Name)
+		p.add(panel)
 	}
 	if e.err != nil {
 		return e.err
+	}
+	for i := range p.Panels {
+		if panel := &p.Panels[i]; panel.Role == FlatPart {
+			p.markGlued(panel)
+			p.endsOn(panel)
+		}
 	}
 	if err := b.joinFlats(p); err != nil {
 		return err

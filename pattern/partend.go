@@ -23,12 +23,11 @@ func (b *builder) notePart(p *Piece, s *shape, f fastened, angle, level float64,
 	p.stands.parts = append(p.stands.parts, partEnd{fastened: f, onto: onto, from: from, dir: dir})
 }
 
-// endsOn marks on a flat part, the last panel, what is fastened to it: on the face
-// that lies on the piece.
-func (p *Piece) endsOn(name string) {
-	panel := &p.Panels[len(p.Panels)-1]
+// endsOn marks on a flat part what is fastened to it: on the face that lies on the
+// piece.
+func (p *Piece) endsOn(panel *Panel) {
 	for _, e := range p.stands.parts {
-		if e.part == name {
+		if e.part == panel.Name {
 			panel.take(e)
 		}
 	}
