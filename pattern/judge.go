@@ -194,6 +194,8 @@ func (b *builder) neighbours(p *Piece) {
 	room := rimRoom + p.K*p.Thickness
 	others := slices.DeleteFunc(b.form.Parts(), func(part *body.Part) bool { return slices.Contains(b.stand.parts, part) })
 	near := approach{parts: others, least: room}
+	var where r3.Vec
+	on := ""
 	for i := range p.Panels {
 		lifter := p.Panels[i].Surface.Lifter()
 		for _, e := range p.Panels[i].Edges {
@@ -201,18 +203,54 @@ func (b *builder) neighbours(p *Piece) {
 				continue
 			}
 			for _, q := range e.Line {
-				if at := b.inBody(lifter.Lift(q)); !near.passes(at) {
-					near.least = min(near.least, near.measure(at))
+				at := b.inBody(lifter.Lift(q))
+				if near.passes(at) {
+					continue
+				}
+				if d := near.measure(at); d < near.least {
+					near.least, where, on = d, at, p.Panels[i].Label
 				}
 			}
 		}
 	}
-	switch free := near.least - p.K*p.Thickness; {
-	case free < geom.Detail:
-		b.doubtf("its rim touches the next part of the body, in the rest pose.")
-	case near.least < room:
-		b.doubtf("its rim comes within %s of the next part of the body, in the rest pose.", units.FormatFine(free, p.Units))
+	if near.least < room {
+		b.rimNear(p, near.least-p.K*p.Thickness, nearestOf(others, where), on, where.Y)
 	}
+}
+
+// rimNear says which rim comes near which part of the body and where, and what helps.
+func (b *builder) rimNear(p *Piece, free float64, part *body.Part, on string, height float64) {
+	how := "comes within " + units.FormatFine(free, p.Units) + " of"
+	if free < geom.Detail {
+		how = "touches"
+	}
+	b.doubtf("the rim of panel %s %s the %s, at about %s over the floor, in the rest pose; nearer than %s it rubs or pinches (common practice).",
+		on, how, b.callsPart(part), units.Format(height, p.Units), units.FormatFine(rimRoom, p.Units))
+	b.findings[len(b.findings)-1].Perhaps = "Let that rim end before it or lead away from it, by the settings of the piece that say where it ends, how it flares and its ease."
+}
+
+// nearestOf is the part of the body that a place is nearest to.
+func nearestOf(parts []*body.Part, at r3.Vec) *body.Part {
+	var nearest *body.Part
+	least := math.Inf(1)
+	for _, part := range parts {
+		if d := part.Nearer(at, least); d < least {
+			nearest, least = part, d
+		}
+	}
+	return nearest
+}
+
+// callsPart names a part of the body as seen from the piece: of limbs, that of the other
+// side is the other one, and to a piece of the trunk each has its side.
+func (b *builder) callsPart(part *body.Part) string {
+	switch own := b.partSide(); {
+	case part.Side == body.Both || part.Side == own:
+		return string(part.Segment)
+	case own == body.Both:
+		return part.Side.String() + " " + string(part.Segment)
+	}
+	return "other " + string(part.Segment)
 }
 
 func blend2(v []r2.Vec, t [3]int, w [3]float64) r2.Vec {
