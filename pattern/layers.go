@@ -30,6 +30,8 @@ type layerPlan struct {
 	name, along             string
 	width, thickness, inset float64
 	edges                   []string // names of the edges that it runs along
+	widthOf                 string   // the formula of its width
+	covers                  []covered
 }
 
 // addLayers lays raised strips on the outer face, one along each edge of each
@@ -41,7 +43,7 @@ func (b *builder) addLayers(p *Piece) error {
 		if !e.on(l.When) {
 			continue
 		}
-		plan := layerPlan{name: l.Name, along: l.Along, width: e.num(l.Width), inset: e.size(l.Inset, "inset of "+l.Name)}
+		plan := layerPlan{name: l.Name, along: l.Along, width: e.num(l.Width), widthOf: l.Width.String(), inset: e.size(l.Inset, "inset of "+l.Name)}
 		var err error
 		if plan.thickness, err = b.thick(&e, l.Thickness); err != nil {
 			return fmt.Errorf("layer %q: %w", l.Name, err)
@@ -60,8 +62,9 @@ func (b *builder) addLayers(p *Piece) error {
 			if p.Panels[i].Role != OfShell {
 				break
 			}
-			b.layAlong(p, i, plan)
+			b.layAlong(p, i, &plan)
 		}
+		b.tellCovered(&plan)
 	}
 	return e.err
 }
@@ -80,7 +83,7 @@ func (b *builder) edgesAlong(along string) []string {
 }
 
 // layAlong lays a strip along each edge of a panel that is one of its own.
-func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
+func (b *builder) layAlong(p *Piece, i int, l *layerPlan) {
 	var lines [][]r2.Vec
 	panel := &p.Panels[i]
 	for _, e := range panel.Edges {
@@ -99,7 +102,7 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 	}
 	normals := p.normals(panel)
 	for _, line := range lines {
-		s, width, err := panel.widestStrip(p, normals, line, l)
+		s, width, err := panel.widestStrip(p, normals, line, *l)
 		switch {
 		case err != nil:
 			b.doubtf("the raised strip %q is left out on panel %s: %v.", l.name, panel.Label, err)
@@ -109,6 +112,7 @@ func (b *builder) layAlong(p *Piece, i int, l layerPlan) {
 		}
 		added := p.add(s)
 		panel = &p.Panels[i]
+		l.coveredBy(panel, line, width)
 		inner := geom.OffsetLine(line, -l.inset-width)
 		panel.Marks = append(panel.Marks, Mark{Kind: "line", Line: geom.Reversed(inner), Covers: true, Text: fmt.Sprintf("%s %s, %s wide, on the outside", added.Label, l.name, units.FormatSetting(width, p.Units))})
 	}

@@ -280,3 +280,27 @@ func TestFlats_aloneAreAPiece(t *testing.T) {
 		}
 	}
 }
+
+// A strip that lies over an opening is doubted, and the finding says how wide one stays
+// clear. Closed form: on a tube of 60 mm inside and 10 mm foam a hole of radius 6 mm at
+// level 83 mm ends 11 mm below the upper rim; one seen from the front stays as high.
+func TestLayers_overAnOpening(t *testing.T) {
+	const slot = "{name: hole, view: front, points: [[-10 mm, 120 mm], [-10 mm, 70 mm], [10 mm, 70 mm], [10 mm, 120 mm]]}"
+	for _, c := range []struct{ opening, width, perhaps string }{
+		{"{name: hole, view: front, round: {x: 0, y: 83 mm, radius: 6 mm}}", "15 mm", "Make the strip 11 mm at most"},
+		{"{name: hole, view: front, round: {x: 0, y: 83 mm, radius: 6 mm}}", "11 mm", ""},
+		{"{name: hole, view: front, round: {x: 0, y: 92 mm, radius: 6 mm}}", "12 mm", "Make the strip 0, which leaves it out"},
+		{slot, "15 mm", ""}, // the strip ends where the slot cuts the rim
+	} {
+		_, found := makeText(t, tube+"openings:\n  - "+c.opening+"\nlayers:\n  - {name: trim, along: high, width: "+c.width+", thickness: 4 mm}\n")
+		told := ""
+		for _, f := range found {
+			if strings.Contains(f.Said, `"trim" lies over the opening "hole"`) {
+				told += f.Perhaps
+			}
+		}
+		if c.perhaps == "" && told != "" || !strings.HasPrefix(told, c.perhaps) {
+			t.Errorf("%s, a strip of %s: told %q, want %q", c.opening, c.width, told, c.perhaps)
+		}
+	}
+}
