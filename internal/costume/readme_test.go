@@ -29,4 +29,13 @@ func TestReadme_catalogue(t *testing.T) {
 	if _, err := ReadCostume(CostumeFile, append([]byte("format: 1\n"), look[1]...), NewCatalogue(nil)); err != nil {
 		t.Errorf("the look that the README shows: %v", err)
 	}
+	lines := regexp.MustCompile(`(?m)^  \w+: \w+(?: mm)?`).FindAllString(string(look[1]), -1)
+	if len(lines) < 4 {
+		t.Errorf("the look has only %q", lines)
+	}
+	for _, l := range lines {
+		if !strings.Contains(suitFile("", "A4"), "\n# "+l) {
+			t.Errorf("the README's look has %q, and that of the suit's costume.yaml has not", l)
+		}
+	}
 }

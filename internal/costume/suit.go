@@ -13,6 +13,11 @@ var suitPieces = []string{
 	"gorget", "rerebrace", "couter", "vambrace", "pauldron", "visored-helmet", "visor", "gauntlet",
 }
 
+// suitLines are what stands under a piece of the suit.
+var suitLines = map[string]string{
+	"gauntlet": "    settings: {lames: 5}   # comes before the look: fewer gap when the fist closes\n",
+}
+
 // Suit lists the pieces of the default suit.
 func Suit() []string {
 	known := NewCatalogue(nil).Names()
@@ -48,19 +53,20 @@ material:
   # Tested your foam with the scrap test? Then write k and shrink here.
 
 # What holds for every piece that has such a setting. A piece's own "settings"
-# come first. Take the # signs out, and change what you like:
+# come first. Take the # signs out, and change what you like; "tasset check" then
+# tells what no longer fits together, and what to do about it:
 # look:
-#   trim: 12 mm       # width of a raised edge trim; 0 mm is none
+#   trim: 10 mm       # width of a raised edge trim; 0 mm is none
 #   lames: 4          # how many lames a run of them has
-#   crease: 10 mm     # how far a keel or a ridge stands out
-#   thickness: 6 mm   # of the foam
+#   crease: 8 mm      # how far a keel or a ridge stands out
+#   thickness: 5 mm   # of the foam
 
 # "tasset pieces" lists what can be made, "tasset pieces gorget" its settings,
 # "tasset picture" draws the suit on its wearer.
 pieces:
 `, title, paper)
 	for _, name := range Suit() {
-		fmt.Fprintf(&b, "  - piece: %s\n", name)
+		fmt.Fprintf(&b, "  - piece: %s\n%s", name, suitLines[name])
 	}
 	return b.String()
 }
