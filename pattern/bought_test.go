@@ -63,6 +63,52 @@ func TestBought_rodOfASword(t *testing.T) {
 	}
 }
 
+// Settings of the catalogue that are each within their limits and do not go together are
+// doubted, and those beside them are not.
+func TestDoubts_ofTheCatalogue(t *testing.T) {
+	form := drawBody(t, 4)
+	set := func(v ...any) map[string]pattern.Value {
+		out := map[string]pattern.Value{}
+		for i := 0; i < len(v); i += 2 {
+			out[v[i].(string)] = mm(v[i+1].(float64))
+		}
+		return out
+	}
+	for _, c := range []struct {
+		template string
+		thick    float64
+		settings map[string]pattern.Value
+		said     string // "": nothing of it
+		of       string
+	}{
+		{"blade", 0, set("rod", 14., "pommel", 35.), "its pommel is 35 mm wide, and its grip 36 mm where they meet", "pommel is"},
+		{"blade", 0, set("rod", 14., "pommel", 36.), "", "pommel is"},
+		{"blade", 0, set("guard", 110., "width", 81.), "its guard is 110 mm long, and the blade 81 mm wide", "guard is"},
+		{"blade", 0, set("guard", 110., "width", 80.), "", "guard is"},
+		{"staff", 0, set("core", 40., "top width", 86.), "its collar is 51.6 mm wide inside and the foot of its head 48 mm", "collar is"},
+		{"staff", 0, set("core", 40., "top width", 87.), "", "collar is"},
+		{"axe-head", 0, set("edge", 140., "beard", 0.7, "haft", 26.), "its box is only 25.2 mm high inside round a haft of 26 mm", "box is"},
+		{"axe-head", 0, set("edge", 140., "beard", 0.7, "haft", 25.), "", "box is"},
+		{"belt", 8, set("pouch depth", 27.), "inside only 11 mm of that are left between walls of 8 mm", "pouches stand out"},
+		{"belt", 8, set("pouch depth", 28.), "", "pouches stand out"},
+	} {
+		o := pattern.Order{Name: "it", Template: c.template, Thickness: c.thick, Settings: c.settings, Units: units.MM}
+		_, findings, err := pattern.Make(context.Background(), []pattern.Order{o}, templates.FS, form, pattern.Material{K: 0.5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var said string
+		for _, f := range findings {
+			if strings.Contains(f.Said, c.of) {
+				said = f.Said
+			}
+		}
+		if c.said == "" && said != "" || !strings.Contains(said, c.said) {
+			t.Errorf("%s %v: %q, want %q", c.template, c.settings, said, c.said)
+		}
+	}
+}
+
 // A pair needs two of each, a mock-up needs what it will be built on; what would be
 // bought backwards or by halves is refused where it is written.
 func TestBought_pairsMockUpsAndSlips(t *testing.T) {
