@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"tasset/internal/geom"
+	"tasset/internal/report"
+	"tasset/internal/units"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -30,6 +32,7 @@ type flatSeam struct {
 	kind  EdgeKind
 	sides [2]flatSide
 	line  [2]r3.Vec // as the first side runs, piece axes
+	says  int       // line of the template that says so
 }
 
 // joinFlats makes seams of the edges along which the template says that flat parts
@@ -46,6 +49,7 @@ func (b *builder) joinFlats(p *Piece) error {
 			if err != nil {
 				return fmt.Errorf("%s:%d: flat parts %q and %q: %w", b.template.File, j.Line, j.Part, to, err)
 			}
+			s.says = j.Line
 			if s.kind = Butt; j.Cloth {
 				s.kind = ClothHinge
 			}
@@ -55,7 +59,33 @@ func (b *builder) joinFlats(p *Piece) error {
 	if len(seams) == 0 {
 		return nil
 	}
+	b.freeRests(p, seams)
 	return b.sewFlats(p, seams)
+}
+
+// freeRests tells of joined edges that are longer than all that meets them, by more than
+// the foam of a lid that lies on the lower one: as where one wall of a box is lower than
+// the next. That can be meant, or a slip in a point.
+func (b *builder) freeRests(p *Piece, seams []flatSeam) {
+	for _, s := range seams {
+		for k, side := range s.sides {
+			rest := geom.Dist(p.Panels[side.panel].segment(side.segment))
+			for _, o := range seams {
+				for _, x := range o.sides {
+					if x.panel == side.panel && x.segment == side.segment {
+						rest -= x.to - x.from
+					}
+				}
+			}
+			if rest <= p.Foam(&p.Panels[side.panel])+joinNear {
+				continue
+			}
+			long, short := p.Panels[side.panel].Name, p.Panels[s.sides[1-k].panel].Name
+			b.findings = append(b.findings, report.Finding{Level: report.Note, Subject: b.order.Name, Where: fmt.Sprintf("%s:%d", b.template.File, s.says),
+				Said:    fmt.Sprintf("the flat part %q ends %s before %q where they meet, so that much of that edge stays free.", short, units.FormatFine(rest, p.Units), long),
+				Perhaps: "If they were to end together, give both edges one length."})
+		}
+	}
 }
 
 // flatNamed is the index of the flat part of that name, -1 if it is not there.

@@ -23,11 +23,14 @@ ones do.`,
 		Short: "Check a template file: everything that is wrong, with its line",
 		Args:  cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			title, err := costume.CheckTemplate(cmd.Context(), args[0])
+			title, notes, err := costume.CheckTemplate(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "%s is a good template: %s.\n", args[0], title)
+			for _, n := range notes {
+				fmt.Fprintln(cmd.OutOrStdout(), n)
+			}
 			return nil
 		},
 	})

@@ -157,24 +157,31 @@ func goesOn(t *template.Template) string {
 }
 
 // CheckTemplate reads a template file, makes its piece once with the template's
-// own settings and tells its title, or everything that is wrong with it.
-func CheckTemplate(ctx context.Context, path string) (string, error) {
+// own settings and tells its title and what was noted about the template's own lines, or
+// everything that is wrong with it.
+func CheckTemplate(ctx context.Context, path string) (title string, notes []report.Finding, err error) {
 	name, isYAML := strings.CutSuffix(filepath.Base(path), ".yaml")
 	if !isYAML {
-		return "", fmt.Errorf("%s does not end in .yaml, as template files do", path)
+		return "", nil, fmt.Errorf("%s does not end in .yaml, as template files do", path)
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		return "", noFile(path)
+		return "", nil, noFile(path)
 	}
 	c := NewCatalogue(os.DirFS(filepath.Dir(path)))
 	t, err := c.Load(name)
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
-	if _, err := c.Sample(ctx, filepath.Dir(path), name); err != nil {
-		return "", fmt.Errorf("%s: its keys are right, but the piece cannot be made with its own settings: %w", path, err)
+	s, err := c.Sample(ctx, filepath.Dir(path), name)
+	if err != nil {
+		return "", nil, fmt.Errorf("%s: its keys are right, but the piece cannot be made with its own settings: %w", path, err)
 	}
-	return t.Title, nil
+	for _, g := range s.Found {
+		if strings.HasPrefix(g.Where, t.File+":") {
+			notes = append(notes, g)
+		}
+	}
+	return t.Title, notes, nil
 }
 
 // noFile says that there is no such template file, and which one may have been meant.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tasset/body"
+	"tasset/internal/report"
 	"tasset/pattern"
 )
 
@@ -16,6 +17,7 @@ type Sampled struct {
 	Piece  *pattern.Piece
 	Others []pattern.Piece // that it lies on, follows or hangs from, and that turn on it
 	Form   *body.Form      // that it was made on
+	Found  []report.Finding
 }
 
 // Sample makes one piece with its default settings, and those that its drawing
@@ -43,7 +45,7 @@ func (c *Catalogue) Sample(ctx context.Context, dir, piece string) (*Sampled, er
 	if err != nil {
 		return nil, err
 	}
-	s := &Sampled{Form: r.Form}
+	s := &Sampled{Form: r.Form, Found: r.Findings}
 	for i, p := range r.Set.Pieces {
 		switch {
 		case p.Template != piece:

@@ -15,7 +15,7 @@ var suitPieces = []string{
 
 // suitLines are what stands under a piece of the suit.
 var suitLines = map[string]string{
-	"gauntlet": "    settings: {lames: 5}   # comes before the look: fewer gap when the fist closes\n",
+	"gauntlet": "    settings: {lames: 5}   # comes before the look: with fewer, gaps open when the fist closes\n",
 }
 
 // Suit lists the pieces of the default suit.
