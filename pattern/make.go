@@ -163,6 +163,7 @@ type builder struct {
 	findings  []report.Finding
 	clear     func(n, p r3.Vec) float64 // of the inner face, piece axes
 	asked     float64                   // the least that clear asks for
+	askings   []Asking                  // and by the way that the foam looks
 	passes    r3.Vec                    // outward normal of the foam that is nearest to what it passes, piece axes
 	padding   float64                   // of that, what stands only on what bears the piece
 	dropped   []dropped                 // seams whose place drawn ones take
@@ -330,7 +331,7 @@ func (b *builder) furnish(p *Piece, shapes []*shape) error {
 func (b *builder) piece() *Piece {
 	t := b.template
 	p := &Piece{Name: b.order.Name, Template: t.Name, Title: t.Title, About: t.About, Code: t.Code,
-		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Traced: b.order.Traced, Frame: b.stand.frame, Free: b.stand.free, stood: b.stand, Asked: b.asked, Units: b.order.Units}
+		Segment: b.stand.segment, Joint: b.stand.floats, Mirror: t.Mirror && len(b.order.Drawn) == 0, With: goesWith(t), Side: b.side, Copies: 1, Thickness: b.thickness, MockUp: b.order.MockUp, K: b.k, Traced: b.order.Traced, Frame: b.stand.frame, Free: b.stand.free, stood: b.stand, Asked: b.asked, Askings: b.askings, Units: b.order.Units}
 	p.Notes = append(drawnOn(b.order.Drawn), changed(b.order.Adjust)...)
 	idle := b.idle()
 	for _, s := range t.Settings {

@@ -53,6 +53,7 @@ type Piece struct {
 	DraftWhy  string     // and which one to measure, in a sentence
 	Clearance float64    // least distance of the inner face from body and what is worn, mm; checked
 	Asked     float64    // the least clearance that was asked for, mm
+	Askings   []Asking   // and by the way that the foam looks; none: the same all round
 	Passing   float64    // least distance of the inner face from the parts of the body that it passes, mm; checked
 	PassAsked float64    // what was asked for of that, mm; 0 if it passes none
 	Gap       float64    // of a piece that lies over others: least distance of its inner face from their outer one, mm; checked

@@ -207,6 +207,11 @@ func (b *builder) prepareClearance() error {
 		b.asked = min(b.asked, ease[i])
 	}
 	b.padding = padding
+	rest, err := b.template.Ease.All.Eval(b.env)
+	if err != nil {
+		return err
+	}
+	b.askings = askings(b.template.Ease, ease, rest+padding)
 	reserve := b.stand.reserve()
 	b.clear = func(n, _ r3.Vec) float64 { return ease.toward(n) + reserve }
 	return nil

@@ -190,20 +190,3 @@ func formingOf(p *pattern.Panel) string {
 	}
 	return fmt.Sprintf("; heat it and form it: %s (up to %s over 95 %% of it) or gather (up to %s), and the edges keep their length", what, units.FormatStrain(p.Formed.Stretch.P95), units.FormatStrain(p.Formed.Gather.P95))
 }
-
-// clearanceOf says how near a piece comes to the body as it is estimated, and
-// how far a real one lies from that.
-func clearanceOf(p *pattern.Piece, mm func(float64) string) string {
-	asked := mm(p.Asked) + " asked"
-	if p.Reserve() > 0 {
-		asked += fmt.Sprintf(" and %s more because an estimated body may be that wrong there", mm(p.Reserve()))
-	}
-	said := fmt.Sprintf("%s at least between the inner face and the body as estimated, with what is worn, of %s (checked on the drawn shape, as if foam were rigid).", mm(p.Clearance), asked)
-	if p.PassAsked > 0 {
-		said += fmt.Sprintf(" It passes the next part of the body at %s or more, of %s asked.", mm(p.Passing), mm(p.PassAsked))
-	}
-	if s := p.Scatter(); s.Mean > 0 {
-		return said + fmt.Sprintf(" A real body lies about ± %s from the estimated one there, and more than %s in one place of twenty (measured on two bodies): try it on in card", mm(s.Mean), mm(s.Tail))
-	}
-	return said + " How far a real body lies from the estimated one there was not measured: try it on in card"
-}

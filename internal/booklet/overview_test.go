@@ -130,3 +130,22 @@ func TestOverviews_listOnceWhatIsBought(t *testing.T) {
 		}
 	}
 }
+
+// Where the clearance that is asked for is not the same all round, the page says where
+// it is which.
+func TestOverview_saysWhereWhichClearanceIsAsked(t *testing.T) {
+	for _, c := range []struct {
+		askings []pattern.Asking
+		want    string
+	}{
+		{nil, "of 3 mm asked (checked"},
+		{[]pattern.Asking{{[]string{"left", "right"}, 6}, {nil, 12}}, "of 6 mm asked at the sides and 12 mm elsewhere, in between where the foam looks aslant (checked"},
+		{[]pattern.Asking{{[]string{"top"}, 16}, {[]string{"front", "back"}, 22}, {nil, 14}}, "of 16 mm asked above, 22 mm in front and behind and 14 mm elsewhere, in between"},
+	} {
+		p := tube(4)
+		p.Askings = c.askings
+		if _, all := textsOf(Overview(p, 210, 297, units.MM)...); !strings.Contains(all, c.want) {
+			t.Errorf("the page does not say %q", c.want)
+		}
+	}
+}
