@@ -158,15 +158,20 @@ func warning(c *column, s string) {
 // drawings are the two views side by side, at one scale, with what they show
 // under them. A piece of flats only has none.
 func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
-	scene, labels := s.scene, s.labels
+	larger := heaps(p)
+	scene, labels := s.scene, without(larger, s.labels)
 	if len(scene.Faces) == 0 {
 		return nil
 	}
 	const caption = 2.6
 	wide := (c.right - c.left - between) / 2
+	high := 0.95 * wide
+	if len(larger) > 0 {
+		high = 0.65 * wide
+	}
 	box := func(i int) draw.Rect {
 		x := c.left + float64(i)*(wide+between)
-		return draw.Rect{Min: r2.Vec{X: x, Y: c.y - 0.95*wide}, Max: r2.Vec{X: x + wide, Y: c.y}}
+		return draw.Rect{Min: r2.Vec{X: x, Y: c.y - high}, Max: r2.Vec{X: x + wide, Y: c.y}}
 	}
 	const air = 0.97 // heavy lines stay inside the box
 	from := standpoints(labels)
@@ -193,7 +198,8 @@ func drawings(c *column, p *pattern.Piece, s labelledScene) []draw.Item {
 	c.y = box(0).Min.Y - 1.5 - leading*caption - 5
 	writeBeside(p, both)
 	items = slices.Concat(both[0].items, both[1].items, items)
-	return append(items, boxDrawings(c, p)...)
+	items = append(items, boxDrawings(c, p)...)
+	return append(items, closeUps(c, p, larger)...)
 }
 
 // shownSide tells which one of a pair is drawn.

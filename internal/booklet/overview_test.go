@@ -139,8 +139,8 @@ func TestOverview_saysWhereWhichClearanceIsAsked(t *testing.T) {
 		want    string
 	}{
 		{nil, "of 3 mm asked (checked"},
-		{[]pattern.Asking{{[]string{"left", "right"}, 6}, {nil, 12}}, "of 6 mm asked at the sides and 12 mm elsewhere, in between where the foam looks aslant (checked"},
-		{[]pattern.Asking{{[]string{"top"}, 16}, {[]string{"front", "back"}, 22}, {nil, 14}}, "of 16 mm asked above, 22 mm in front and behind and 14 mm elsewhere, in between"},
+		{[]pattern.Asking{{Ways: []string{"left", "right"}, Room: 6}, {Room: 12}}, "of 6 mm asked at the sides and 12 mm elsewhere, in between where the foam looks aslant (checked"},
+		{[]pattern.Asking{{Ways: []string{"top"}, Room: 16}, {Ways: []string{"front", "back"}, Room: 22}, {Room: 14}}, "of 16 mm asked above, 22 mm in front and behind and 14 mm elsewhere, in between"},
 	} {
 		p := tube(4)
 		p.Askings = c.askings
