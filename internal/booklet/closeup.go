@@ -34,7 +34,7 @@ func heaps(p *pattern.Piece) (out []heap) {
 	boxes := make([]r3.Box, len(p.Panels))
 	var all []r3.Vec
 	for i := range p.Panels {
-		if at := placesOf(heapScene(p, []int{i})); len(at) > 0 {
+		if at := reached(p, &p.Panels[i]); len(at) > 0 {
 			boxes[i], all = boxAround(at), append(all, at...)
 		}
 	}
@@ -59,6 +59,20 @@ func heaps(p *pattern.Piece) (out []heap) {
 		sides := sidesOf(boxAround(placesOf(s)))
 		if seamsIn(s.labels) >= manySeams && leastGain*max(sides[0], sides[1], sides[2]) < long {
 			out = append(out, heap{panels, s})
+		}
+	}
+	return out
+}
+
+// reached are places as far as the surface of a panel goes, on all its copies, as worn.
+func reached(p *pattern.Piece, panel *pattern.Panel) (out []r3.Vec) {
+	if len(panel.Edges) == 0 {
+		return nil
+	}
+	for _, c := range p.CopiesOf(panel) {
+		w := worn{frame: p.Frame, copy: c}
+		for _, v := range panel.Surface.Bent {
+			out = append(out, w.place(v))
 		}
 	}
 	return out
