@@ -41,7 +41,7 @@ func (b *builder) addBought(p *Piece) error {
 func (e *evaluator) bought(f template.Formula, what string) float64 {
 	v := e.num(f)
 	if e.err == nil && f.Set() && !(v > 0 && v <= longestBought) {
-		e.err = wrong(f, "its %s would be %.4g mm; it can be from 0 to %g mm", what, v, longestBought)
+		e.err = wrong(f, "its %s would be %.4g mm; it must be more than 0 and at most %g mm", what, v, longestBought)
 	}
 	return v
 }

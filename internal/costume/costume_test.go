@@ -103,6 +103,7 @@ func TestReadWearer_tellsWhatIsWrongAndWhere(t *testing.T) {
 		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {shoulder forward: -12 mm}", "wearer.yaml:3: found the key \"shoulder forward\", which is not known here; did you mean \"shoulders forward\"?"},
 		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {shoulders forward: back}", "wearer.yaml:3: shoulders forward: \"back\" is not a length; write a number and a unit, such as 12 mm"},
 		{"format: 1\nunits: cm\nmeasurements: {stature: 171 cm}\nposture: {shoulders forward: back}", "a number and a unit, such as 1.2 cm"},
+		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {}", "wearer.yaml:3: posture: found nothing in it; write such as {chest forward: -1 cm}, or take it out"},
 		{"format: 1\nunits: cm\nmeasurements: {stature: 171 cm}\nposture: {chest forward: 20}", "wearer.yaml:4: chest forward: found 20, read as 20 cm (units: cm); 20 mm is written \"20 mm\"; write by how much farther"},
 		{"format: 1\nunits: mm\nmeasurements: {stature: 171 cm}\nposture: {chest forward: 200}", "wearer.yaml:4: chest forward: found 200, read as 200 mm (units: mm); write by how much farther"},
 		{"format: 1\nmeasurements: {stature: 171 cm}\nposture: {chest forward: 119 mm, waist forward: -119 mm}", "wearer.yaml:3: posture: found chest forward 119 mm and waist forward -119 mm: the chest would stand 238 mm farther forward over the waist than usual, and no trunk bends by more than 80 mm there. Look at the signs (a minus is farther back); what is left out is 0"},

@@ -17,9 +17,12 @@ import (
 // readPosture reads how the maker says that the wearer stands. Shoulders of which
 // nothing is said stand where the chest takes them.
 func readPosture(v value, def units.Unit) body.Posture {
+	before := len(v.r.errs)
 	at := v.r.keyed(v, []string{"chest forward", "waist forward", "shoulders forward"})
 	var p body.Posture
-	before := len(v.r.errs)
+	if len(at) == 0 && len(v.r.errs) == before {
+		v.fail("found nothing in it; write such as {chest forward: -1 cm}, or take it out: then the body stands as people do on average")
+	}
 	if e := at["chest forward"]; e != nil {
 		p.ChestForward = e.forward(def)
 	}
