@@ -3,6 +3,8 @@ package pattern
 import (
 	"math"
 
+	"tasset/internal/geom"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -38,7 +40,7 @@ func (a *assembly) bevel(raw *rawPanel, b border, e rawEdge, partner EdgeRef) (w
 
 // share is how far along the edge's line a place of its seam is, of 1.
 func (e *rawEdge) share(at float64) float64 {
-	s := (at - e.from) / (e.to - e.from)
+	s := (at - e.from) / max(e.to-e.from, geom.Coincident)
 	if !e.along {
 		return 1 - s
 	}

@@ -64,7 +64,7 @@ const (
 func (d *drawing) notch(e pattern.Edge, n pattern.Notch) {
 	cum := geom.Lengths(e.Line)
 	at := arcOf(e.Line, cum, n.P)
-	beyond := e.BeyondAt(at / cum[len(cum)-1])
+	beyond := e.BeyondAt(at / max(cum[len(cum)-1], geom.Coincident))
 	count := n.Rank
 	if count > 3 || count < 1 {
 		count = 1
